@@ -1,0 +1,27 @@
+// Severity and shape for findings that reading and parsing make before there is a model.
+
+import type { FileId } from '../model/written.js';
+import type { Finding } from './finding.js';
+import { makeFinding } from './rule.js';
+
+/** A finding of the reader or the parser: a code and a place in one file's text, with edits that mend it. */
+export interface TextFinding {
+    readonly code: string;
+    readonly start: number;
+    readonly end: number;
+    readonly message: string;
+    readonly mend: string | undefined;
+    readonly edits: readonly { readonly start: number; readonly end: number; readonly text: string }[];
+}
+
+/** As a finding of the file; what cannot be read is always an error. */
+export function fromTextFinding(finding: TextFinding, file: FileId): Finding {
+    const edits = finding.edits.map((edit) => ({ ...edit, file }));
+    return makeFinding(finding.code, 'error', finding.message, { file, start: finding.start, end: finding.end }, {
+        ...(finding.mend === undefined ? {} : { advice: finding.mend }),
+        mends:
+            edits.length > 0 && finding.mend !== undefined
+                ? [{ title: finding.mend, safety: 'suggestion', edits }]
+                : [],
+    });
+}

@@ -1,0 +1,217 @@
+// Runs the rules over the linked model and applies severities and acceptances.
+
+import type { Model } from '../model/model.js';
+import type { FileId } from '../model/written.js';
+import { acceptancesOf, type AcceptedStretch } from './acceptances.js';
+import type { Finding, Severity } from './finding.js';
+import { type Report, type Rule, type Signal, fillMessage, makeFinding } from './rule.js';
+import type { Settings } from './settings.js';
+
+/** A finding that the author accepted, with the reason. */
+export interface AcceptedFinding {
+    readonly finding: Finding;
+    readonly reason: string;
+}
+
+export interface Verdict {
+    /** In the order of files and places; the most severe first at one place. */
+    readonly findings: readonly Finding[];
+    readonly accepted: readonly AcceptedFinding[];
+}
+
+export interface VerifyOptions {
+    readonly rules: readonly Rule[];
+    readonly settings: Settings;
+    readonly signal: Signal;
+    /** Which files to look at; all where it is absent. */
+    readonly files?: readonly FileId[];
+    /** `fast` leaves out what is too slow to run at every keystroke. */
+    readonly cost?: 'fast' | 'slow';
+    /** Called after each file, for progress. */
+    readonly onFile?: (file: FileId) => void;
+}
+
+
+/**
+ * Asks every rule about every file. `given` are the findings of reading, parsing and lowering.
+ * Undefined when the signal says that the answer is no longer wanted.
+ */
+export function verify(model: Model, given: readonly Finding[], options: VerifyOptions): Verdict | undefined {
+    const files = options.files ?? [...model.files.keys()];
+    const givenByFile = groupByFile(given);
+    const findings: Finding[] = [];
+    const accepted: AcceptedFinding[] = [];
+    for (const file of files) {
+        if (options.signal.aborted) return undefined;
+        const raw = [...(givenByFile.get(file) ?? []), ...runRules(model, file, options)];
+        settle(model, file, raw, options, findings, accepted);
+        options.onFile?.(file);
+    }
+    // Findings about files that could not be read have no model, but must not be lost.
+    const known = new Set(files);
+    for (const finding of given) if (!known.has(finding.file) && !model.files.has(finding.file)) findings.push(finding);
+    return { findings: sortFindings(findings), accepted };
+}
+
+function groupByFile(findings: readonly Finding[]): Map<FileId, Finding[]> {
+    const groups = new Map<FileId, Finding[]>();
+    for (const finding of findings) {
+        const group = groups.get(finding.file);
+        if (group) group.push(finding);
+        else groups.set(finding.file, [finding]);
+    }
+    return groups;
+}
+
+function runRules(model: Model, file: FileId, options: VerifyOptions): Finding[] {
+    const findings: Finding[] = [];
+    for (const rule of options.rules) {
+        if (!rule.check || (options.cost === 'fast' && rule.cost === 'slow')) continue;
+        const report: Report = (message, place, values, extras) => {
+            const template = rule.messages[message] ?? message;
+            findings.push(makeFinding(rule.code, rule.severity, fillMessage(template, values), place, extras));
+        };
+        try {
+            rule.check(model, file, report, options.signal);
+        } catch (problem) {
+            findings.push(ruleFailed(rule, file, problem));
+        }
+    }
+    return findings;
+}
+
+/** A rule that fails must not take the others with it; the tests fail on any such finding. */
+function ruleFailed(rule: Rule, file: FileId, problem: unknown): Finding {
+    const words = problem instanceof Error ? problem.message : String(problem);
+    return makeFinding(
+        'rule-failed',
+        'error',
+        `The rule \`${rule.code}\` could not be checked in this file: ${words}`,
+        { file, start: 0, end: 0 },
+        { advice: 'This is a mistake of the tool. Please report it with this file.' },
+    );
+}
+
+function settle(
+    model: Model,
+    file: FileId,
+    raw: readonly Finding[],
+    options: VerifyOptions,
+    findings: Finding[],
+    accepted: AcceptedFinding[],
+): void {
+    const fileModel = model.files.get(file);
+    const stretches = fileModel ? acceptancesOf(fileModel) : [];
+    const used = new Set<AcceptedStretch>();
+    for (const finding of raw) {
+        const severity = severityOf(finding, options.settings);
+        if (severity === 'off') continue;
+        const stretch = severity === 'error' ? undefined : acceptanceOf(finding, stretches);
+        if (stretch) {
+            used.add(stretch);
+            accepted.push({ finding: { ...finding, severity }, reason: stretch.acceptance.reason?.value ?? '' });
+        } else {
+            findings.push(severity === finding.severity ? finding : { ...finding, severity });
+        }
+    }
+    // Slow rules have not spoken in a fast run, so nothing can be said of acceptances then.
+    if (options.cost !== 'fast') findings.push(...idleAcceptances(stretches, used, raw, options));
+}
+
+/** The workspace may change any severity, but an error stays an error: the export depends on it. */
+function severityOf(finding: Finding, settings: Settings): Severity | 'off' {
+    if (finding.severity === 'error') return 'error';
+    return settings.severities[finding.code] ?? finding.severity;
+}
+
+/** The innermost acceptance of this code that holds where the finding is, if it gives a reason. */
+function acceptanceOf(finding: Finding, stretches: readonly AcceptedStretch[]): AcceptedStretch | undefined {
+    let best: AcceptedStretch | undefined;
+    for (const stretch of stretches) {
+        if (stretch.acceptance.code.text !== finding.code || !hasReason(stretch)) continue;
+        if (finding.start < stretch.start || finding.end > stretch.end) continue;
+        if (!best || stretch.end - stretch.start < best.end - best.start) best = stretch;
+    }
+    return best;
+}
+
+function hasReason(stretch: AcceptedStretch): boolean {
+    return (stretch.acceptance.reason?.value.trim() ?? '') !== '';
+}
+
+/** Acceptances that accept nothing, and why: a wrong code, no reason, an error, or nothing there any more. */
+function idleAcceptances(
+    stretches: readonly AcceptedStretch[],
+    used: ReadonlySet<AcceptedStretch>,
+    raw: readonly Finding[],
+    options: VerifyOptions,
+): Finding[] {
+    const rule = options.rules.find((one) => one.code === 'idle-acceptance');
+    if (!rule || options.settings.severities[rule.code] === 'off') return [];
+    const codes = new Set(options.rules.map((one) => one.code));
+    const findings: Finding[] = [];
+    for (const stretch of stretches) {
+        const code = stretch.acceptance.code.text;
+        if (used.has(stretch) || code === '') continue;
+        const message = whyIdle(stretch, codes, raw);
+        findings.push(
+            makeFinding(
+                rule.code,
+                options.settings.severities[rule.code] === 'error' ? 'error' : rule.severity,
+                fillMessage(rule.messages[message] ?? message, { code }),
+                stretch.acceptance,
+                {
+                    mends: [
+                        {
+                            title: `Take out this \`accept ${code}\``,
+                            safety: message === 'nothing' ? 'safe' : 'suggestion',
+                            edits: [{ ...spanOf(stretch.acceptance), text: '' }],
+                        },
+                    ],
+                },
+            ),
+        );
+    }
+    return findings;
+}
+
+function whyIdle(
+    stretch: AcceptedStretch,
+    codes: ReadonlySet<string>,
+    raw: readonly Finding[],
+): 'unknown' | 'reason' | 'error' | 'nothing' {
+    const code = stretch.acceptance.code.text;
+    if (!codes.has(code)) return 'unknown';
+    if (!hasReason(stretch)) return 'reason';
+    const isError = raw.some(
+        (finding) =>
+            finding.code === code &&
+            finding.severity === 'error' &&
+            finding.start >= stretch.start &&
+            finding.end <= stretch.end,
+    );
+    return isError ? 'error' : 'nothing';
+}
+
+function spanOf(place: { file: FileId; start: number; end: number }) {
+    return { file: place.file, start: place.start, end: place.end };
+}
+
+const severityOrder: Readonly<Record<Severity, number>> = { error: 0, warning: 1, information: 2 };
+
+/** By file, then place, then severity, then code: the same order on every run. */
+export function sortFindings(findings: readonly Finding[]): Finding[] {
+    return [...findings].sort(
+        (one, other) =>
+            compare(one.file, other.file) ||
+            one.start - other.start ||
+            one.end - other.end ||
+            severityOrder[one.severity] - severityOrder[other.severity] ||
+            compare(one.code, other.code) ||
+            compare(one.message, other.message),
+    );
+}
+
+function compare(one: string, other: string): number {
+    return one < other ? -1 : one > other ? 1 : 0;
+}
