@@ -86,7 +86,9 @@ function writeType(schema) {
     if (!('type' in schema)) return 'true';
     switch (schema.type) {
         case 'string':
-            return (schema.enum ?? (schema.const === undefined ? [] : [schema.const])).map(quote).join(' | ') || 'string';
+            return (
+                (schema.enum ?? (schema.const === undefined ? [] : [schema.const])).map(quote).join(' | ') || 'string'
+            );
         case 'number':
         case 'boolean':
             return schema.type;

@@ -1,18 +1,21 @@
 /**
  * Writes the files that are made from other files: `npm run generate`.
  *
- * These are the parser's tables and syntax tree types (from the grammar), the index of the rules and their pages.
+ * These are the grammar, the parser's tables and the syntax tree types (from the grammar), the index of the rules and their pages,
+ * and the published schema and the types of the exported document.
  * With --check nothing is written: the status is 1 when a file is not what it would be written as.
  */
 import { spawnSync } from 'node:child_process';
 import { existsSync, readdirSync, rmSync } from 'node:fs';
 import { join, relative } from 'node:path';
+import { generateDocumentFiles } from './generate-document-types.mjs';
+import { generateParserTables } from './generate-parser-tables.mjs';
 import { generateRuleFiles } from './generate-rule-index.mjs';
 import { buildFolder, listFiles, readText, root, tools, writeText } from './project.mjs';
 
 const generatedFolder = 'language/src/generated';
 
-const wanted = generateAll();
+const wanted = await generateAll();
 const different = [...wanted].filter(([path, text]) => !existsSync(join(root, path)) || readText(path) !== text);
 const leftOver = existsSync(join(root, generatedFolder))
     ? listFiles(generatedFolder).filter(path => !wanted.has(path))
@@ -36,9 +39,15 @@ for (const path of leftOver) {
 }
 console.log(`${wanted.size} generated files are fresh.`);
 
-/** @returns {Map<string, string>} the text of every generated file by its path */
-function generateAll() {
-    return new Map([...generateFromGrammar(), ...generateRuleFiles()]);
+/** @returns {Promise<Map<string, string>>} the text of every generated file by its path */
+async function generateAll() {
+    const fromGrammar = generateFromGrammar();
+    return new Map([
+        ...fromGrammar,
+        ...(await generateParserTables(fromGrammar)),
+        ...generateRuleFiles(),
+        ...(await generateDocumentFiles()),
+    ]);
 }
 
 /**

@@ -15,6 +15,7 @@ const generated = `${source}generated/`;
 const rules = `${source}rules/`;
 const drawing = `${source}drawing/`;
 const document = `${source}document/`;
+const documentWriting = `${document}writing/`;
 const player = `${source}player/`;
 const format = `${source}format/`;
 const lower = `${source}lower/`;
@@ -39,6 +40,7 @@ export const areas = [
     { path: generated, may: [], packages: ['langium'], node: false },
     { path: rules, may: [core], packages: [], node: false },
     { path: drawing, may: [core], packages: [], node: false },
+    { path: documentWriting, may: [core, document], packages: [], node: false },
     { path: document, may: [], mayTypes: [core], packages: [], node: false },
     { path: player, may: [], mayTypes: [document], packages: [], node: false },
     { path: format, may: [core, generated], packages: ['langium'], node: false },

@@ -11,7 +11,7 @@ export const root = resolve(dirname(fileURLToPath(import.meta.url)), '..', '..')
 export const buildFolder = join(root, '.build');
 
 /** Folders that hold only what was installed or built. */
-const foldersThatAreNotOurs = new Set(['node_modules', 'dist', 'out', 'coverage', '.build', '.git', '.vscode-test']);
+const foldersThatAreNotOurs = new Set(['node_modules', 'dist', '.build', '.git', '.vscode-test']);
 
 /**
  * Lists our own files: everything that is not installed, not built and not Git's.
@@ -26,7 +26,7 @@ export function listFiles(folder = '.') {
             .split(sep)
             .join('/');
         if (entry.isDirectory()) {
-            if (!foldersThatAreNotOurs.has(entry.name)) {
+            if (!foldersThatAreNotOurs.has(entry.name) && path !== 'out') {
                 found.push(...listFiles(path));
             }
         } else if (entry.isFile()) {
@@ -38,7 +38,9 @@ export function listFiles(folder = '.') {
 
 /** @param {string} path relative to the top folder */
 export function isGenerated(path) {
-    return path.startsWith('language/src/generated/') || path === 'language/src/rules/index.ts';
+    const folders = ['language/src/generated/', 'language/schema/'];
+    const files = ['language/src/rules/index.ts', 'language/src/document/types.ts'];
+    return folders.some(folder => path.startsWith(folder)) || files.includes(path);
 }
 
 /** @returns {string[]} every file of TypeScript and JavaScript that a person wrote */
