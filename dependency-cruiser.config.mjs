@@ -23,7 +23,7 @@ export default {
     ],
     options: {
         doNotFollow: { path: 'node_modules' },
-        exclude: { path: '(^|/)(dist|\\.build|out)/' },
+        exclude: { path: '(^|/)(dist|\\.build)/' },
         tsPreCompilationDeps: true,
         tsConfig: { fileName: 'tsconfig.json' },
         enhancedResolveOptions: {
@@ -54,11 +54,12 @@ function toRule(area) {
 
 /** @param {import('./tests/house/import-directions.mjs').Area} area */
 function toTypesRule(area) {
+    const inner = areas.filter(other => other !== area && other.path.startsWith(area.path));
     return {
         name: `only-types-for-${area.path}`,
         comment: `Of some areas ${area.path} may import the types alone.`,
         severity: /** @type {const} */ ('error'),
-        from: { path: `^${escape(area.path)}` },
+        from: { path: `^${escape(area.path)}`, pathNot: inner.map(other => `^${escape(other.path)}`) },
         to: {
             path: (area.mayTypes ?? []).map(path => `^${escape(path)}`),
             dependencyTypesNot: [/** @type {const} */ ('type-only')],

@@ -20,9 +20,8 @@ export default typescriptEslint.config(
         ignores: [
             '**/node_modules/**',
             '**/dist/**',
-            '**/out/**',
+            'out/**',
             '.build/**',
-            'coverage/**',
             'language/src/generated/**',
             'language/src/rules/index.ts',
         ],
@@ -92,7 +91,8 @@ export default typescriptEslint.config(
             ],
         },
     },
-    ...areas.map(toConfiguration),
+    // Of two entries that fit a file the later one counts, so an area inside another one comes after it.
+    ...areas.toReversed().map(toConfiguration),
 );
 
 /**

@@ -3,10 +3,11 @@
  *
  * What ships runs on Node 20.19 and later, or in the editor, with nothing else installed beside it.
  */
-import { existsSync, rmSync } from 'node:fs';
-import { dirname, join } from 'node:path';
+import { existsSync, mkdirSync, renameSync, writeFileSync } from 'node:fs';
+import { dirname, join, sep } from 'node:path';
 import { build } from 'esbuild';
 import { writeNotices } from './notices.mjs';
+import { divide } from './parts.mjs';
 import { root } from './project.mjs';
 
 /**
@@ -15,11 +16,18 @@ import { root } from './project.mjs';
  * @property {string} from the file that it starts with
  * @property {string} to the file that is written
  * @property {'node' | 'editor' | 'browser'} host where it runs
+ * @property {import('./parts.mjs').Part[]} [parts] what goes into files of their own; undefined where all is one file
  */
+
+/** What most runs of the command line do not need stands apart, so that they need not load it. */
+const commandLineParts = [
+    { file: 'rule-pages.cjs', holds: (/** @type {string} */ path) => path === 'language/src/generated/rule-pages.ts' },
+    { file: 'language.cjs', holds: (/** @type {string} */ path) => path.startsWith('language/src/') },
+];
 
 /** @type {Bundle[]} */
 const bundles = [
-    { name: 'cli', from: 'cli/src/main.ts', to: 'cli/dist/halfsplit.cjs', host: 'node' },
+    { name: 'cli', from: 'cli/src/main.ts', to: 'cli/dist/halfsplit.cjs', host: 'node', parts: commandLineParts },
     {
         name: 'server',
         from: 'language/src/server/main-node.ts',
@@ -68,34 +76,58 @@ try {
 }
 
 /**
- * Makes one bundle, and beside it the licenses of the packages that are in it.
+ * Makes one bundle and its parts, and beside them the licenses of the packages that are in them.
  *
  * @param {Bundle} bundle
  */
-async function make({ from, to, host }) {
+async function make({ from, to, host, parts = [] }) {
+    const { plugin, entryOf } = divide(parts);
+    await makeFile(host, to, { entryPoints: [from], plugins: parts.length === 0 ? [] : [plugin] });
+    for (const part of parts) {
+        const contents = entryOf(part);
+        if (contents !== undefined) {
+            const file = join(dirname(to), part.file).split(sep).join('/');
+            await makeFile(host, file, { stdin: { contents, resolveDir: root } });
+        }
+    }
+}
+
+/**
+ * Writes the file under another name first, so that whoever starts it meanwhile finds a whole one.
+ *
+ * @param {Bundle['host']} host
+ * @param {string} to
+ * @param {import('esbuild').BuildOptions} options
+ */
+async function makeFile(host, to, options) {
     const target = join(root, to);
-    rmSync(target, { force: true });
-    const result = await build({
+    const { metafile, outputFiles } = await build({
+        ...options,
         absWorkingDir: root,
-        entryPoints: [from],
         outfile: target,
+        write: /** @type {const} */ (false),
         bundle: true,
+        // No option to keep the names of functions: its code in every function makes reading files three times slower.
         minify: true,
-        // Parser and syntax tree go by the names of functions and classes.
-        keepNames: true,
         platform: host === 'browser' ? 'browser' : 'node',
         target: host === 'browser' ? 'es2022' : 'node20',
         format: host === 'browser' ? 'iife' : 'cjs',
+        // What is imported only when it is needed is loaded as the rest is.
+        supported: { 'dynamic-import': false },
         external: host === 'editor' ? ['vscode'] : [],
         // Our own packages are bundled from their sources, so that no build order matters.
         conditions: ['halfsplit-source', 'module'],
         mainFields: host === 'browser' ? ['browser', 'module', 'main'] : ['module', 'main'],
         inject: host === 'node' ? ['language/src/object-group-by.ts'] : [],
         legalComments: 'none',
-        metafile: true,
+        metafile: /** @type {const} */ (true),
         logLevel: 'warning',
     });
-    const bytes = result.metafile.outputs[to]?.bytes ?? 0;
-    const packages = writeNotices(join(dirname(target), 'third-party-licenses'), to, result.metafile);
-    console.log(`${to}: ${Math.round(bytes / 1000)} kB, ${packages} packages in it`);
+    const contents = outputFiles[0]?.contents ?? new Uint8Array();
+    const unfinished = `${target}.${process.pid}.new`;
+    mkdirSync(dirname(target), { recursive: true });
+    writeFileSync(unfinished, contents);
+    renameSync(unfinished, target);
+    const packages = writeNotices(join(dirname(target), 'third-party-licenses'), to, metafile);
+    console.log(`${to}: ${Math.round(contents.length / 1000)} kB, ${packages} packages in it`);
 }

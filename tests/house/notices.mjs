@@ -15,9 +15,11 @@ export const allowedLicenses = ['MIT', 'ISC', 'BSD-2-Clause', 'BSD-3-Clause', 'A
  * @returns {number} how many packages the bundle holds
  */
 export function writeNotices(folder, bundle, metafile) {
+    const inputs = Object.values(metafile.outputs).flatMap(output => Object.entries(output.inputs));
     const folders = new Set(
-        Object.keys(metafile.inputs)
-            .map(toPackageFolder)
+        inputs
+            .filter(([, { bytesInOutput }]) => bytesInOutput > 0)
+            .map(([path]) => toPackageFolder(path))
             .filter(path => path !== undefined),
     );
     const texts = [...folders].sort().map(describe);

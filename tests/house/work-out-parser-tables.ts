@@ -6,6 +6,8 @@ import {
     createDefaultCoreModule,
     createDefaultSharedCoreModule,
     EmptyFileSystem,
+    GrammarAST,
+    GrammarUtils,
     inject,
     LangiumParser,
     type LangiumCoreServices,
@@ -13,11 +15,15 @@ import {
     type PartialLangiumCoreServices,
 } from 'langium';
 import { HalfsplitGeneratedModule, HalfsplitGeneratedSharedModule } from '../../language/src/generated/module.js';
+import { allWordsAsNames } from '../../language/src/lower/parse/name-rules.js';
 import { buildRules } from '../../language/src/lower/parse/rule-builder.js';
 
 /** The tables, in the form in which they are written; the generated file says what each list means. */
 export interface WorkedOutTables {
     readonly words: readonly (readonly string[])[];
+    readonly wordsAsNames: readonly string[];
+    readonly rules: readonly (readonly [name: string, type: string])[];
+    readonly defaults: Readonly<Record<string, readonly (readonly [property: string, value: unknown])[]>>;
     readonly tokens: readonly string[];
     readonly sets: readonly (readonly number[])[];
     readonly trees: readonly (readonly number[])[];
@@ -34,14 +40,16 @@ export function workOutParserTables(): WorkedOutTables {
     const decisions = Array.from(wrapper.lookAheadFuncsCache, functions =>
         Object.entries(functions ?? {}).flatMap(([number, decide]) => [
             Number(number),
-            tables.addTree(askAll(decide, types)),
+            tables.addTree(askAll(decide, types, isChoice(Number(number)))),
         ]),
     );
     return {
-        words: types.filter(({ PATTERN }) => typeof PATTERN === 'string').map(({ name, LONGER_ALT }) => [
-            name,
-            ...[LONGER_ALT ?? []].flat().map(longer => longer.name),
-        ]),
+        words: types
+            .filter(({ PATTERN }) => typeof PATTERN === 'string')
+            .map(({ name, LONGER_ALT }) => [name, ...[LONGER_ALT ?? []].flat().map(longer => longer.name)]),
+        wordsAsNames: [...allWordsAsNames(services.Grammar)],
+        rules: findRules(services),
+        defaults: findDefaults(services),
         tokens: tables.tokens,
         sets: tables.sets,
         trees: tables.trees,
@@ -84,7 +92,7 @@ function createServices(): LangiumCoreServices {
         parser: {
             LangiumParser: services => {
                 const parser = new LangiumParser(services);
-                buildRules(services.Grammar, parser, services.parser.Lexer.definition);
+                buildRules(reachableRules(services.Grammar), parser, services.parser.Lexer.definition);
                 parser.finalize();
                 return parser;
             },
@@ -92,6 +100,33 @@ function createServices(): LangiumCoreServices {
     };
     const shared = inject(createDefaultSharedCoreModule(EmptyFileSystem), HalfsplitGeneratedSharedModule);
     return inject(createDefaultCoreModule({ shared }), HalfsplitGeneratedModule, module);
+}
+
+/** The rules that the language can reach, in the order of the grammar. */
+function reachableRules(grammar: GrammarAST.Grammar): readonly GrammarAST.ParserRule[] {
+    const reachable = GrammarUtils.getAllReachableRules(grammar, false);
+    return grammar.rules.filter(GrammarAST.isParserRule).filter(rule => reachable.has(rule));
+}
+
+/** Each rule with the type of its nodes; with none where it gives a text. */
+function findRules({ Grammar, parser }: LangiumCoreServices): WorkedOutTables['rules'] {
+    const inside = parser.LangiumParser as unknown as { computeRuleType(rule: GrammarAST.ParserRule): unknown };
+    return reachableRules(Grammar).map(rule => {
+        const type = inside.computeRuleType(rule);
+        return [rule.name, typeof type === 'string' ? type : ''];
+    });
+}
+
+/** For each type of nodes the properties that are there even where nothing is written for them. */
+function findDefaults({ shared }: LangiumCoreServices): WorkedOutTables['defaults'] {
+    const types = shared.AstReflection.getAllTypes().map(type => {
+        const properties = Object.values(shared.AstReflection.getTypeMetaData(type).properties);
+        const defaults = properties.flatMap(({ name, defaultValue }): [string, unknown][] =>
+            defaultValue === undefined ? [] : [[name, defaultValue]],
+        );
+        return [type, defaults] as const;
+    });
+    return Object.fromEntries(types.filter(([, defaults]) => defaults.length > 0));
 }
 
 /** What comes of a decision by the next token: a number, or for some tokens what comes by the one after it. */
@@ -107,16 +142,23 @@ const firstTree = -3;
 const mostTokensAhead = 4;
 const mostTreesOfDecision = 200;
 
-/** The tree for one decision: as deep as it must be, or shallow and in part left to the grammar where it would grow too large. */
-function askAll(decide: Decide, types: readonly TokenType[]): Tree {
+/**
+ * The tree for one decision: as deep as it must be. Where it would grow too large, it is shallow and leaves the rest to
+ * the grammar; that is meant for choices only.
+ */
+function askAll(decide: Decide, types: readonly TokenType[], choice: boolean): Tree {
     for (let depth = mostTokensAhead; depth > 0; depth -= 1) {
-        const asking: Asking = { decide, types, depth, trees: 0 };
+        const asking: Asking = { decide, types, depth, trees: 0, unanswered: 0 };
         const tree = ask(asking, []);
-        if (asking.trees <= mostTreesOfDecision && typeof tree !== 'number') {
+        if (asking.trees <= mostTreesOfDecision && typeof tree !== 'number' && (choice || asking.unanswered === 0)) {
             return tree;
         }
     }
-    throw new Error('A decision of the grammar does not depend on the next tokens.');
+    throw new Error('For a decision of the grammar no tree can be worked out.');
+}
+
+function isChoice(decision: number): boolean {
+    return decision >> 8 === 1;
 }
 
 interface Asking {
@@ -124,6 +166,7 @@ interface Asking {
     readonly types: readonly TokenType[];
     readonly depth: number;
     trees: number;
+    unanswered: number;
 }
 
 class MoreTokensWanted extends Error {}
@@ -141,6 +184,7 @@ function ask(asking: Asking, ahead: readonly TokenType[]): number | Tree {
     }
     asking.trees += 1;
     if (ahead.length >= asking.depth || asking.trees > mostTreesOfDecision) {
+        asking.unanswered += 1;
         return byGrammar;
     }
     return { outcomes: new Map(asking.types.map((type, token) => [token, ask(asking, [...ahead, type])])) };
@@ -198,7 +242,12 @@ function findAfterRepetitions(rule: Production, tokens: readonly string[]): read
             } else {
                 const [next] = rest;
                 const token = next?.type === 'Terminal' ? tokens.indexOf(next.name ?? '') : -1;
-                found.push(sort | (production.idx ?? 0), token, token < 0 ? 0 : (next?.idx ?? 0), next === undefined ? 1 : 0);
+                found.push(
+                    sort | (production.idx ?? 0),
+                    token,
+                    token < 0 ? 0 : (next?.idx ?? 0),
+                    next === undefined ? 1 : 0,
+                );
                 // Within a repetition, another round may follow.
                 walk(inner, [{ type: 'Option' }, ...rest]);
             }

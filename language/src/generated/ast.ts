@@ -10,7 +10,7 @@ export const HalfsplitTerminals = {
     SPACE: /\s+/,
     COMMENT: /\/\/[^\r\n]*|\/\*[\s\S]*?\*\//,
     TEXT: /"""[\s\S]*?"""|"(\\.|[^"\\\r\n])*"/,
-    AMOUNT: /[+\-−]?[0-9]+(\.[0-9]+)?([eE][+\-]?[0-9]+)?([ \t]*(%[ \t]?(RH|rh|r\.h\.|vol|Vol|LEL|lel)(?![A-Za-z])|(in|ft|mm|cm|m)\.?[ \t]?([wW]\.?[ \t]?[cgCG](?![A-Za-z])\.?|H2O|H₂O|Hg)|(ft|in|lbf?|kgf|[kmM]?N)[ \-](lbfs?|lbs?|ft|in|cm|m)(?![A-Za-z0-9_\-])|(dB\([aA]\)|hp\(M\)|gal \(U[KS]\)|U[KS] gal|imp\.? gal|fl\.? oz|sq\.? (ft|in)|cu\.? (ft|in))|1?\/(min|h|s)(?![A-Za-z0-9_\-])|[%‰]|[°º˚][CFKR]?|[℃℉]|(?!(for|per|or|and|with|to|takes|costs|needs|otherwise|through|resolution|accuracy|category|when|unless|shows|share|duty|AC|DC|rms|peak|gauge|absolute|difference|proved|sets|at|under|until|after|because|mistaken|within)(?![A-Za-z0-9_\-]))[A-Za-zµμ\u03A9\u2126€£¥][A-Za-zµμ\u03A9\u21260-9²³₂ₙ]*([·⋅*\/.][A-Za-zµμ\u03A9\u2126€£¥][A-Za-zµμ\u03A9\u21260-9²³₂ₙ]*)*))?/,
+    AMOUNT: /[+\-−]?[0-9]+(\.[0-9]+)?([eE][+\-]?[0-9]+)?([ \t]*(%[ \t]?(RH|rh|r\.h\.|vol|Vol|LEL|lel)(?![A-Za-z])|(in|ft|mm|cm|m)\.?[ \t]?([wW]\.?[ \t]?[cgCG](?![A-Za-z])\.?|H2O|H₂O|Hg)|(ft|in|lbf?|kgf|[kmM]?N)[ \-](lbfs?|lbs?|ft|in|cm|m)(?![A-Za-z0-9_\-])|(dB\([aA]\)|hp\(M\)|gal \(U[KS]\)|U[KS] gal|imp\.? gal|fl\.? oz|sq\.? (ft|in)|cu\.? (ft|in))|1?\/(min|h|s)(?![A-Za-z0-9_\-])|[%‰]|[°º˚][CFKR]?|[℃℉]|(?![a-z]+[ \t]+([<>≤≥]|(otherwise|yes|no)(?![A-Za-z0-9_\-])))(?!(for|per|or|and|with|to|takes|costs|needs|otherwise|through|resolution|accuracy|category|when|unless|shows|share|duty|AC|DC|rms|peak|gauge|absolute|difference|proved|sets|at|under|until|after|because|mistaken|within)(?![A-Za-z0-9_\-]))[A-Za-zµμ\u03A9\u2126€£¥][A-Za-zµμ\u03A9\u21260-9²³₂ₙ]*([·⋅*\/.][A-Za-zµμ\u03A9\u2126€£¥][A-Za-zµμ\u03A9\u21260-9²³₂ₙ]*)*))?/,
     ID: /[A-Za-z_\u00C0-\u00D6\u00D8-\u00F6\u00F8-\u02FF\u0370-\u1FFF\u2C00-\uD7FF\uF900-\uFDCF\uFDF0-\uFFFD][A-Za-z0-9_\u00C0-\u00D6\u00D8-\u00F6\u00F8-\u02FF\u0370-\u1FFF\u2C00-\uD7FF\uF900-\uFDCF\uFDF0-\uFFFD]*(-[A-Za-z0-9_\u00C0-\u00D6\u00D8-\u00F6\u00F8-\u02FF\u0370-\u1FFF\u2C00-\uD7FF\uF900-\uFDCF\uFDF0-\uFFFD]+)*/,
 };
 
@@ -51,6 +51,7 @@ export type HalfsplitKeywordNames =
     | "be"
     | "because"
     | "before"
+    | "block"
     | "build"
     | "by"
     | "bypasses"
@@ -111,6 +112,7 @@ export type HalfsplitKeywordNames =
     | "kind"
     | "leaves"
     | "linear"
+    | "loaded"
     | "loads"
     | "location"
     | "lock"
@@ -165,6 +167,7 @@ export type HalfsplitKeywordNames =
     | "settles"
     | "share"
     | "shield"
+    | "shorted"
     | "shorts"
     | "shows"
     | "shut-down"
@@ -247,9 +250,9 @@ export function isAccuracy(item: unknown): item is Accuracy {
 export interface Across extends langium.AstNode {
     readonly $container: Test;
     readonly $type: 'Across';
-    end: langium.Reference<FlowMember>;
+    end: langium.Reference<StretchEnd>;
     guard?: ChoiceExpression;
-    start: langium.Reference<FlowMember>;
+    start: langium.Reference<StretchEnd>;
 }
 
 export const Across = {
@@ -264,7 +267,7 @@ export function isAcross(item: unknown): item is Across {
 }
 
 export interface AllChoices extends langium.AstNode {
-    readonly $container: Across | AllChoices | AnyChoice | Ask | At | Branch | Cannot | Category | Check | Complaint | Conclusion | Condition | Confirm | ContinueWith | ControlledHazard | Costs | Disagree | Do | Effect | Exclusion | Exposure | Fault | Flow | Follow | Gate | GateElement | Go | Group | GuardedFault | Hazard | InZone | InstrumentNeed | Intermittent | Kind | Leaves | Level | Location | Makes | Measure | Needs | NotChoice | Note | Option | Outcome | Part | Picture | Place | Procedure | Protects | Rate | Reference | Referral | Repair | Restore | RunDown | SafetyStatement | SelfStart | Step | StillWrong | Stored | Supply | Takes | Test | TestPoint | Through | Tree | Unconfirmed | UseGate | Wait | Wear | Zone;
+    readonly $container: Across | AllChoices | AnyChoice | Ask | At | Branch | Cannot | Category | Check | Complaint | Conclusion | Condition | Confirm | ContinueWith | ControlledHazard | Costs | Disagree | Do | Effect | Exclusion | Exposure | Fault | Feed | Flow | Follow | Gate | GateElement | Go | Group | GuardedFault | Hazard | InZone | InstrumentNeed | Intermittent | Kind | Leaves | Level | Location | Makes | Measure | Needs | NotChoice | Note | Option | Outcome | Part | Picture | Place | Procedure | Protects | Rate | Reference | Referral | Repair | Restore | RunDown | SafetyStatement | SelfStart | Step | StillWrong | Stored | Supply | Takes | Test | TestPoint | Through | Tree | Unconfirmed | UseGate | Wait | Wear | Zone;
     readonly $type: 'AllChoices';
     operands: Array<ChoiceExpression>;
 }
@@ -279,7 +282,7 @@ export function isAllChoices(item: unknown): item is AllChoices {
 }
 
 export interface AllStates extends langium.AstNode {
-    readonly $container: AllStates | AnyState | Complaint | Exposure | Intermittent | Makes | Needs | NotState | Outcome | Place;
+    readonly $container: AllStates | AnyState | Complaint | Exposure | Flow | Intermittent | Makes | Needs | NotState | Outcome | Place;
     readonly $type: 'AllStates';
     operands: Array<StateExpression>;
 }
@@ -300,7 +303,7 @@ export function isAnswer(item: unknown): item is Answer {
 }
 
 export interface AnyChoice extends langium.AstNode {
-    readonly $container: Across | AllChoices | AnyChoice | Ask | At | Branch | Cannot | Category | Check | Complaint | Conclusion | Condition | Confirm | ContinueWith | ControlledHazard | Costs | Disagree | Do | Effect | Exclusion | Exposure | Fault | Flow | Follow | Gate | GateElement | Go | Group | GuardedFault | Hazard | InZone | InstrumentNeed | Intermittent | Kind | Leaves | Level | Location | Makes | Measure | Needs | NotChoice | Note | Option | Outcome | Part | Picture | Place | Procedure | Protects | Rate | Reference | Referral | Repair | Restore | RunDown | SafetyStatement | SelfStart | Step | StillWrong | Stored | Supply | Takes | Test | TestPoint | Through | Tree | Unconfirmed | UseGate | Wait | Wear | Zone;
+    readonly $container: Across | AllChoices | AnyChoice | Ask | At | Branch | Cannot | Category | Check | Complaint | Conclusion | Condition | Confirm | ContinueWith | ControlledHazard | Costs | Disagree | Do | Effect | Exclusion | Exposure | Fault | Feed | Flow | Follow | Gate | GateElement | Go | Group | GuardedFault | Hazard | InZone | InstrumentNeed | Intermittent | Kind | Leaves | Level | Location | Makes | Measure | Needs | NotChoice | Note | Option | Outcome | Part | Picture | Place | Procedure | Protects | Rate | Reference | Referral | Repair | Restore | RunDown | SafetyStatement | SelfStart | Step | StillWrong | Stored | Supply | Takes | Test | TestPoint | Through | Tree | Unconfirmed | UseGate | Wait | Wear | Zone;
     readonly $type: 'AnyChoice';
     operands: Array<ChoiceExpression>;
 }
@@ -315,7 +318,7 @@ export function isAnyChoice(item: unknown): item is AnyChoice {
 }
 
 export interface AnyState extends langium.AstNode {
-    readonly $container: AllStates | AnyState | Complaint | Exposure | Intermittent | Makes | Needs | NotState | Outcome | Place;
+    readonly $container: AllStates | AnyState | Complaint | Exposure | Flow | Intermittent | Makes | Needs | NotState | Outcome | Place;
     readonly $type: 'AnyState';
     operands: Array<StateExpression>;
 }
@@ -414,6 +417,7 @@ export interface Branch extends langium.AstNode {
     readonly $type: 'Branch';
     cannotBeRead: boolean;
     guard?: ChoiceExpression;
+    otherwise: boolean;
     outcomes: Array<langium.Reference<BranchOutcome>>;
     target: langium.Reference<Target>;
 }
@@ -422,6 +426,7 @@ export const Branch = {
     $type: 'Branch',
     cannotBeRead: 'cannotBeRead',
     guard: 'guard',
+    otherwise: 'otherwise',
     outcomes: 'outcomes',
     target: 'target'
 } as const;
@@ -528,7 +533,7 @@ export interface Causes extends langium.AstNode {
     readonly $container: Fault;
     readonly $type: 'Causes';
     after?: string;
-    faults: Array<FaultReference>;
+    faults: Array<GuardedFault>;
 }
 
 export const Causes = {
@@ -642,7 +647,7 @@ export function isChoiceOwner(item: unknown): item is ChoiceOwner {
 }
 
 export interface ChoiceReference extends langium.AstNode {
-    readonly $container: Across | AllChoices | AnyChoice | Ask | At | Branch | Cannot | Category | Check | Complaint | Conclusion | Condition | Confirm | ContinueWith | ControlledHazard | Costs | Disagree | Do | Effect | Exclusion | Exposure | Fault | Flow | Follow | Gate | GateElement | Go | Group | GuardedFault | Hazard | InZone | InstrumentNeed | Intermittent | Kind | Leaves | Level | Location | Makes | Measure | Needs | NotChoice | Note | Option | Outcome | Part | Picture | Place | Procedure | Protects | Rate | Reference | Referral | Repair | Restore | RunDown | SafetyStatement | ScenarioBuild | SelfStart | Step | StillWrong | Stored | Supply | Takes | Test | TestPoint | Through | Tree | Unconfirmed | UseGate | Wait | Wear | Zone;
+    readonly $container: Across | AllChoices | AnyChoice | Ask | At | Branch | Cannot | Category | Check | Complaint | Conclusion | Condition | Confirm | ContinueWith | ControlledHazard | Costs | Disagree | Do | Effect | Exclusion | Exposure | Fault | Feed | Flow | Follow | Gate | GateElement | Go | Group | GuardedFault | Hazard | InZone | InstrumentNeed | Intermittent | Kind | Leaves | Level | Location | Makes | Measure | Needs | NotChoice | Note | Option | Outcome | Part | Picture | Place | Procedure | Protects | Rate | Reference | Referral | Repair | Restore | RunDown | SafetyStatement | ScenarioBuild | SelfStart | Step | StillWrong | Stored | Supply | Takes | Test | TestPoint | Through | Tree | Unconfirmed | UseGate | Wait | Wear | Zone;
     readonly $type: 'ChoiceReference';
     choice: langium.Reference<ChoiceOwner>;
     member?: langium.Reference<Choice>;
@@ -954,7 +959,7 @@ export interface Duty extends langium.AstNode {
     readonly $container: Choice;
     readonly $type: 'Duty';
     amount: string;
-    per: string;
+    per: Per;
 }
 
 export const Duty = {
@@ -1003,7 +1008,7 @@ export function isEndMember(item: unknown): item is EndMember {
 export interface Energy extends langium.AstNode {
     readonly $container: Hazard;
     readonly $type: 'Energy';
-    kind: Name;
+    kind: string;
     levels: Array<Level>;
 }
 
@@ -1151,7 +1156,7 @@ export function isFaultOwner(item: unknown): item is FaultOwner {
 }
 
 export interface FaultReference extends langium.AstNode {
-    readonly $container: Causes | Check | Clears | GuardedFault | ScenarioFault;
+    readonly $container: Check | Clears | GuardedFault | ScenarioFault;
     readonly $type: 'FaultReference';
     fault?: langium.Reference<Fault>;
     owner: langium.Reference<FaultOwner>;
@@ -1171,12 +1176,14 @@ export interface Feed extends langium.AstNode {
     readonly $container: Flow;
     readonly $type: 'Feed';
     flow: langium.Reference<FlowMember>;
+    guard?: ChoiceExpression;
     part: langium.Reference<FlowMember>;
 }
 
 export const Feed = {
     $type: 'Feed',
     flow: 'flow',
+    guard: 'guard',
     part: 'part'
 } as const;
 
@@ -1208,6 +1215,7 @@ export interface Flow extends langium.AstNode {
     guard?: ChoiceExpression;
     name: Name;
     title?: string;
+    when?: StateExpression;
 }
 
 export const Flow = {
@@ -1216,7 +1224,8 @@ export const Flow = {
     feeds: 'feeds',
     guard: 'guard',
     name: 'name',
-    title: 'title'
+    title: 'title',
+    when: 'when'
 } as const;
 
 export function isFlow(item: unknown): item is Flow {
@@ -1289,7 +1298,7 @@ export interface GateElement extends langium.AstNode {
     readonly $container: Gate;
     readonly $type: 'GateElement';
     duration?: string;
-    element: 'earth' | 'isolate' | 'lock' | 'prepare' | 'prove' | 'release' | 'restore' | 'shield' | 'shut-down';
+    element: 'block' | 'earth' | 'isolate' | 'lock' | 'prepare' | 'prove' | 'release' | 'restore' | 'shield' | 'shut-down';
     guard?: ChoiceExpression;
     hazards: Array<langium.Reference<FlowMember>>;
     instruments: Array<langium.Reference<Instrument>>;
@@ -1363,7 +1372,7 @@ export function isGroup(item: unknown): item is Group {
 }
 
 export interface GuardedFault extends langium.AstNode {
-    readonly $container: Conclusion | Referral;
+    readonly $container: Causes | Conclusion | Referral;
     readonly $type: 'GuardedFault';
     fault: FaultReference;
     guard?: ChoiceExpression;
@@ -1677,10 +1686,10 @@ export function isMode(item: unknown): item is Mode {
     return item === 'AC' || item === 'DC' || item === 'rms' || item === 'peak' || item === 'gauge' || item === 'absolute' || item === 'difference';
 }
 
-export type Name = 'accuracy' | 'before' | 'build' | 'category' | 'done' | 'down' | 'earth' | 'flow' | 'flowing' | 'gauge' | 'go' | 'healthy' | 'isolate' | 'kind' | 'linear' | 'lock' | 'option' | 'order' | 'prepare' | 'prove' | 'raised' | 'read' | 'release' | 'repair' | 'replace' | 'reset' | 'resolution' | 'result' | 'safe' | 'shield' | 'still' | 'stopped' | 'supply' | 'table' | 'weakened' | 'wear' | 'within' | 'wrong' | string;
+export type Name = 'accuracy' | 'before' | 'block' | 'build' | 'category' | 'closed' | 'cools' | 'discharges' | 'done' | 'down' | 'earth' | 'flow' | 'gauge' | 'go' | 'isolate' | 'kind' | 'linear' | 'loaded' | 'loads' | 'lock' | 'option' | 'order' | 'prepare' | 'prove' | 'raised' | 'raises' | 'read' | 'release' | 'repair' | 'replace' | 'reset' | 'resolution' | 'result' | 'runs' | 'safe' | 'settles' | 'shield' | 'shorted' | 'shorts' | 'starts' | 'still' | 'stopped' | 'stops' | 'supply' | 'table' | 'weakened' | 'weakens' | 'wear' | 'within' | 'wrong' | string;
 
 export function isName(item: unknown): item is Name {
-    return item === 'supply' || item === 'flow' || item === 'lock' || item === 'release' || item === 'prove' || item === 'prepare' || item === 'isolate' || item === 'earth' || item === 'shield' || item === 'reset' || item === 'repair' || item === 'replace' || item === 'result' || item === 'build' || item === 'table' || item === 'order' || item === 'gauge' || item === 'stopped' || item === 'weakened' || item === 'raised' || item === 'safe' || item === 'wrong' || item === 'still' || item === 'read' || item === 'done' || item === 'down' || item === 'wear' || item === 'linear' || item === 'healthy' || item === 'kind' || item === 'option' || item === 'flowing' || item === 'resolution' || item === 'accuracy' || item === 'within' || item === 'before' || item === 'category' || item === 'go' || (typeof item === 'string' && (/[A-Za-z_\u00C0-\u00D6\u00D8-\u00F6\u00F8-\u02FF\u0370-\u1FFF\u2C00-\uD7FF\uF900-\uFDCF\uFDF0-\uFFFD][A-Za-z0-9_\u00C0-\u00D6\u00D8-\u00F6\u00F8-\u02FF\u0370-\u1FFF\u2C00-\uD7FF\uF900-\uFDCF\uFDF0-\uFFFD]*(-[A-Za-z0-9_\u00C0-\u00D6\u00D8-\u00F6\u00F8-\u02FF\u0370-\u1FFF\u2C00-\uD7FF\uF900-\uFDCF\uFDF0-\uFFFD]+)*/.test(item)));
+    return item === 'supply' || item === 'flow' || item === 'lock' || item === 'release' || item === 'prove' || item === 'prepare' || item === 'isolate' || item === 'earth' || item === 'shield' || item === 'reset' || item === 'repair' || item === 'replace' || item === 'result' || item === 'build' || item === 'table' || item === 'order' || item === 'gauge' || item === 'stopped' || item === 'weakened' || item === 'raised' || item === 'safe' || item === 'wrong' || item === 'still' || item === 'read' || item === 'done' || item === 'down' || item === 'wear' || item === 'linear' || item === 'closed' || item === 'stops' || item === 'weakens' || item === 'raises' || item === 'loads' || item === 'shorts' || item === 'runs' || item === 'cools' || item === 'discharges' || item === 'settles' || item === 'starts' || item === 'loaded' || item === 'shorted' || item === 'block' || item === 'kind' || item === 'option' || item === 'resolution' || item === 'accuracy' || item === 'within' || item === 'before' || item === 'category' || item === 'go' || (typeof item === 'string' && (/[A-Za-z_\u00C0-\u00D6\u00D8-\u00F6\u00F8-\u02FF\u0370-\u1FFF\u2C00-\uD7FF\uF900-\uFDCF\uFDF0-\uFFFD][A-Za-z0-9_\u00C0-\u00D6\u00D8-\u00F6\u00F8-\u02FF\u0370-\u1FFF\u2C00-\uD7FF\uF900-\uFDCF\uFDF0-\uFFFD]*(-[A-Za-z0-9_\u00C0-\u00D6\u00D8-\u00F6\u00F8-\u02FF\u0370-\u1FFF\u2C00-\uD7FF\uF900-\uFDCF\uFDF0-\uFFFD]+)*/.test(item)));
 }
 
 export interface Needs extends langium.AstNode {
@@ -1701,7 +1710,7 @@ export function isNeeds(item: unknown): item is Needs {
 }
 
 export interface NotChoice extends langium.AstNode {
-    readonly $container: Across | AllChoices | AnyChoice | Ask | At | Branch | Cannot | Category | Check | Complaint | Conclusion | Condition | Confirm | ContinueWith | ControlledHazard | Costs | Disagree | Do | Effect | Exclusion | Exposure | Fault | Flow | Follow | Gate | GateElement | Go | Group | GuardedFault | Hazard | InZone | InstrumentNeed | Intermittent | Kind | Leaves | Level | Location | Makes | Measure | Needs | NotChoice | Note | Option | Outcome | Part | Picture | Place | Procedure | Protects | Rate | Reference | Referral | Repair | Restore | RunDown | SafetyStatement | SelfStart | Step | StillWrong | Stored | Supply | Takes | Test | TestPoint | Through | Tree | Unconfirmed | UseGate | Wait | Wear | Zone;
+    readonly $container: Across | AllChoices | AnyChoice | Ask | At | Branch | Cannot | Category | Check | Complaint | Conclusion | Condition | Confirm | ContinueWith | ControlledHazard | Costs | Disagree | Do | Effect | Exclusion | Exposure | Fault | Feed | Flow | Follow | Gate | GateElement | Go | Group | GuardedFault | Hazard | InZone | InstrumentNeed | Intermittent | Kind | Leaves | Level | Location | Makes | Measure | Needs | NotChoice | Note | Option | Outcome | Part | Picture | Place | Procedure | Protects | Rate | Reference | Referral | Repair | Restore | RunDown | SafetyStatement | SelfStart | Step | StillWrong | Stored | Supply | Takes | Test | TestPoint | Through | Tree | Unconfirmed | UseGate | Wait | Wear | Zone;
     readonly $type: 'NotChoice';
     operand: ChoiceExpression;
 }
@@ -1733,7 +1742,7 @@ export function isNote(item: unknown): item is Note {
 }
 
 export interface NotState extends langium.AstNode {
-    readonly $container: AllStates | AnyState | Complaint | Exposure | Intermittent | Makes | Needs | NotState | Outcome | Place;
+    readonly $container: AllStates | AnyState | Complaint | Exposure | Flow | Intermittent | Makes | Needs | NotState | Outcome | Place;
     readonly $type: 'NotState';
     operand: StateExpression;
 }
@@ -1860,6 +1869,12 @@ export const PartMember = {
 
 export function isPartMember(item: unknown): item is PartMember {
     return reflection.isInstance(item, PartMember.$type);
+}
+
+export type Per = string;
+
+export function isPer(item: unknown): item is Per {
+    return (typeof item === 'string' && (/[+\-−]?[0-9]+(\.[0-9]+)?([eE][+\-]?[0-9]+)?([ \t]*(%[ \t]?(RH|rh|r\.h\.|vol|Vol|LEL|lel)(?![A-Za-z])|(in|ft|mm|cm|m)\.?[ \t]?([wW]\.?[ \t]?[cgCG](?![A-Za-z])\.?|H2O|H₂O|Hg)|(ft|in|lbf?|kgf|[kmM]?N)[ \-](lbfs?|lbs?|ft|in|cm|m)(?![A-Za-z0-9_\-])|(dB\([aA]\)|hp\(M\)|gal \(U[KS]\)|U[KS] gal|imp\.? gal|fl\.? oz|sq\.? (ft|in)|cu\.? (ft|in))|1?\/(min|h|s)(?![A-Za-z0-9_\-])|[%‰]|[°º˚][CFKR]?|[℃℉]|(?![a-z]+[ \t]+([<>≤≥]|(otherwise|yes|no)(?![A-Za-z0-9_\-])))(?!(for|per|or|and|with|to|takes|costs|needs|otherwise|through|resolution|accuracy|category|when|unless|shows|share|duty|AC|DC|rms|peak|gauge|absolute|difference|proved|sets|at|under|until|after|because|mistaken|within)(?![A-Za-z0-9_\-]))[A-Za-zµμ\u03A9\u2126€£¥][A-Za-zµμ\u03A9\u21260-9²³₂ₙ]*([·⋅*\/.][A-Za-zµμ\u03A9\u2126€£¥][A-Za-zµμ\u03A9\u21260-9²³₂ₙ]*)*))?/.test(item) || /[A-Za-z_\u00C0-\u00D6\u00D8-\u00F6\u00F8-\u02FF\u0370-\u1FFF\u2C00-\uD7FF\uF900-\uFDCF\uFDF0-\uFFFD][A-Za-z0-9_\u00C0-\u00D6\u00D8-\u00F6\u00F8-\u02FF\u0370-\u1FFF\u2C00-\uD7FF\uF900-\uFDCF\uFDF0-\uFFFD]*(-[A-Za-z0-9_\u00C0-\u00D6\u00D8-\u00F6\u00F8-\u02FF\u0370-\u1FFF\u2C00-\uD7FF\uF900-\uFDCF\uFDF0-\uFFFD]+)*/.test(item)));
 }
 
 export interface Permits extends langium.AstNode {
@@ -1996,7 +2011,7 @@ export interface Rate extends langium.AstNode {
     amount?: string;
     guard?: ChoiceExpression;
     onlyWhenCaused: boolean;
-    per?: string;
+    per?: Per;
 }
 
 export const Rate = {
@@ -2369,14 +2384,14 @@ export function isShare(item: unknown): item is Share {
     return reflection.isInstance(item, Share.$type);
 }
 
-export type ShownEffect = 'raised' | 'stopped' | 'weakened';
+export type ShownEffect = 'loaded' | 'raised' | 'shorted' | 'stopped' | 'weakened';
 
 export function isShownEffect(item: unknown): item is ShownEffect {
-    return item === 'stopped' || item === 'weakened' || item === 'raised';
+    return item === 'stopped' || item === 'weakened' || item === 'raised' || item === 'loaded' || item === 'shorted';
 }
 
 export interface State extends langium.AstNode {
-    readonly $container: AllStates | AnyState | Complaint | Exposure | Intermittent | Makes | Needs | NotState | Outcome | Place;
+    readonly $container: AllStates | AnyState | Complaint | Exposure | Flow | Intermittent | Makes | Needs | NotState | Outcome | Place;
     readonly $type: 'State';
     flowing: boolean;
     isolated: boolean;
@@ -2477,6 +2492,16 @@ export const Stored = {
 
 export function isStored(item: unknown): item is Stored {
     return reflection.isInstance(item, Stored.$type);
+}
+
+export type StretchEnd = Hazard | Part | Place | Supply;
+
+export const StretchEnd = {
+    $type: 'StretchEnd'
+} as const;
+
+export function isStretchEnd(item: unknown): item is StretchEnd {
+    return reflection.isInstance(item, StretchEnd.$type);
 }
 
 export interface Subject extends langium.AstNode {
@@ -2969,6 +2994,7 @@ export type HalfsplitAstType = {
     Step: Step
     StillWrong: StillWrong
     Stored: Stored
+    StretchEnd: StretchEnd
     Subject: Subject
     Supply: Supply
     Table: Table
@@ -3025,7 +3051,7 @@ export class HalfsplitAstReflection extends langium.AbstractAstReflection {
             properties: {
                 end: {
                     name: Across.end,
-                    referenceType: FlowMember.$type
+                    referenceType: StretchEnd.$type
                 },
                 guard: {
                     name: Across.guard,
@@ -3033,7 +3059,7 @@ export class HalfsplitAstReflection extends langium.AbstractAstReflection {
                 },
                 start: {
                     name: Across.start,
-                    referenceType: FlowMember.$type
+                    referenceType: StretchEnd.$type
                 }
             },
             superTypes: [TestMember.$type]
@@ -3171,6 +3197,11 @@ export class HalfsplitAstReflection extends langium.AbstractAstReflection {
                 },
                 guard: {
                     name: Branch.guard,
+                    optional: true
+                },
+                otherwise: {
+                    name: Branch.otherwise,
+                    defaultValue: false,
                     optional: true
                 },
                 outcomes: {
@@ -3838,6 +3869,10 @@ export class HalfsplitAstReflection extends langium.AbstractAstReflection {
                     name: Feed.flow,
                     referenceType: FlowMember.$type
                 },
+                guard: {
+                    name: Feed.guard,
+                    optional: true
+                },
                 part: {
                     name: Feed.part,
                     referenceType: FlowMember.$type
@@ -3881,6 +3916,10 @@ export class HalfsplitAstReflection extends langium.AbstractAstReflection {
                 },
                 title: {
                     name: Flow.title,
+                    optional: true
+                },
+                when: {
+                    name: Flow.when,
                     optional: true
                 }
             },
@@ -4062,7 +4101,7 @@ export class HalfsplitAstReflection extends langium.AbstractAstReflection {
                     optional: true
                 }
             },
-            superTypes: [EquipmentMember.$type, FlowMember.$type]
+            superTypes: [EquipmentMember.$type, FlowMember.$type, StretchEnd.$type]
         },
         HazardMember: {
             name: HazardMember.$type,
@@ -4475,7 +4514,7 @@ export class HalfsplitAstReflection extends langium.AbstractAstReflection {
                     optional: true
                 }
             },
-            superTypes: [EquipmentMember.$type, FaultOwner.$type, FlowMember.$type, TestOwner.$type]
+            superTypes: [EquipmentMember.$type, FaultOwner.$type, FlowMember.$type, StretchEnd.$type, TestOwner.$type]
         },
         PartMember: {
             name: PartMember.$type,
@@ -4533,7 +4572,7 @@ export class HalfsplitAstReflection extends langium.AbstractAstReflection {
                     optional: true
                 }
             },
-            superTypes: [ChainElement.$type, FlowPlace.$type]
+            superTypes: [ChainElement.$type, FlowPlace.$type, StretchEnd.$type]
         },
         Procedure: {
             name: Procedure.$type,
@@ -5005,6 +5044,12 @@ export class HalfsplitAstReflection extends langium.AbstractAstReflection {
             },
             superTypes: [HazardMember.$type]
         },
+        StretchEnd: {
+            name: StretchEnd.$type,
+            properties: {
+            },
+            superTypes: []
+        },
         Subject: {
             name: Subject.$type,
             properties: {
@@ -5050,7 +5095,7 @@ export class HalfsplitAstReflection extends langium.AbstractAstReflection {
                     optional: true
                 }
             },
-            superTypes: [EquipmentMember.$type, FaultOwner.$type, FlowMember.$type, TestOwner.$type]
+            superTypes: [EquipmentMember.$type, FaultOwner.$type, FlowMember.$type, StretchEnd.$type, TestOwner.$type]
         },
         Table: {
             name: Table.$type,

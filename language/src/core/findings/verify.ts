@@ -16,6 +16,7 @@ export interface AcceptedFinding {
 export interface Verdict {
     /** In the order of files and places; the most severe first at one place. */
     readonly findings: readonly Finding[];
+    /** In the same order. */
     readonly accepted: readonly AcceptedFinding[];
 }
 
@@ -50,6 +51,7 @@ export function verify(model: Model, given: readonly Finding[], options: VerifyO
     // Findings about files that could not be read have no model, but must not be lost.
     const known = new Set(files);
     for (const finding of given) if (!known.has(finding.file) && !model.files.has(finding.file)) findings.push(finding);
+    accepted.sort((one, other) => compareFindings(one.finding, other.finding));
     return { findings: sortFindings(findings), accepted };
 }
 
@@ -201,14 +203,17 @@ const severityOrder: Readonly<Record<Severity, number>> = { error: 0, warning: 1
 
 /** By file, then place, then severity, then code: the same order on every run. */
 export function sortFindings(findings: readonly Finding[]): Finding[] {
-    return [...findings].sort(
-        (one, other) =>
-            compare(one.file, other.file) ||
-            one.start - other.start ||
-            one.end - other.end ||
-            severityOrder[one.severity] - severityOrder[other.severity] ||
-            compare(one.code, other.code) ||
-            compare(one.message, other.message),
+    return [...findings].sort(compareFindings);
+}
+
+function compareFindings(one: Finding, other: Finding): number {
+    return (
+        compare(one.file, other.file) ||
+        one.start - other.start ||
+        one.end - other.end ||
+        severityOrder[one.severity] - severityOrder[other.severity] ||
+        compare(one.code, other.code) ||
+        compare(one.message, other.message)
     );
 }
 

@@ -62,7 +62,7 @@ interface MemberRole {
 }
 
 const memberRoles: Partial<Record<ReferenceRole, MemberRole>> = {
-    member: { wanted: 'part, supply or hazard', fits: sorts('part', 'supply', 'hazard') },
+    member: { wanted: 'part, supply, hazard or flow', fits: sorts('part', 'supply', 'hazard', 'flow') },
     zone: { wanted: 'zone', fits: sorts('zone') },
     part: { wanted: 'part or supply', fits: sorts('part', 'supply', 'subject') },
     energy: { wanted: 'hazard or supply', fits: sorts('hazard', 'supply') },
@@ -85,6 +85,11 @@ export function scopeOf(role: ReferenceRole, context: Context, visible: Visible)
                 ...equipmentScope('place or flow', context, (names) => [names.places, names.members]),
                 fits: sorts('place', 'flow'),
             };
+        case 'stretch-end':
+            return {
+                ...equipmentScope('part, supply, hazard or place', context, (names) => [names.places, names.members]),
+                fits: sorts('place', 'part', 'supply', 'hazard'),
+            };
         case 'kind':
             return globalScope('kind', 'kinds', context, visible);
         case 'instrument':
@@ -103,6 +108,8 @@ export function scopeOf(role: ReferenceRole, context: Context, visible: Visible)
             return testScope(context, visible);
         case 'fault':
             return faultScope(context, visible);
+        case 'subject-given':
+            return subjectGivenScope(context);
         default:
             return scopeWithin(role, context, visible);
     }
@@ -159,6 +166,23 @@ function testScope(context: Context, visible: Visible): Scope {
     if (context.partLike) lists.push(...partLists(context.partLike, context, visible).map((names) => names.tests));
     if (context.equipment) lists.push(namesOfEquipment(context.equipment).tests);
     return { lists, fits: anything, wanted: 'test', within: equipmentWords(context), open: false };
+}
+
+/** What a procedure is followed with: a part, a supply or a test, or what the following procedure is about itself. */
+function subjectGivenScope(context: Context): Scope {
+    const lists: Names[] = [];
+    if (context.subject) lists.push(listNames([context.subject]));
+    if (context.equipment) {
+        const names = namesOfEquipment(context.equipment);
+        lists.push(names.members, names.tests);
+    }
+    return {
+        lists,
+        fits: sorts('part', 'supply', 'test', 'subject'),
+        wanted: 'part, supply or test',
+        within: equipmentWords(context),
+        open: false,
+    };
 }
 
 /** A fault without its owner: one of the part's own, else a whole part, else a test that remembers. */

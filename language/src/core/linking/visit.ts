@@ -57,11 +57,13 @@ function visitEquipment(equipment: Equipment, context: Context, resolve: Resolve
     for (const supply of equipment.supplies) visitPartLike(supply, context, resolve);
     for (const part of equipment.parts) visitPartLike(part, context, resolve);
     for (const flow of equipment.flows) {
+        visitStates(flow.when, context, resolve);
         visitGuard(flow, context, resolve);
         visitChain(flow.chain, context, resolve);
         for (const feed of flow.feeds) {
             resolve(feed.part, context);
             resolve(feed.flow, context);
+            visitGuard(feed, context, resolve);
         }
     }
     for (const test of equipment.tests) visitTest(test, context, resolve);
@@ -134,7 +136,12 @@ function visitFault(fault: Fault, context: Context, resolve: Resolve): void {
         visitStates(makes.unless, context, resolve);
         visitGuard(makes, context, resolve);
     }
-    for (const causes of fault.causes) for (const caused of causes.faults) visitFaultReference(caused, context, resolve);
+    for (const causes of fault.causes) {
+        for (const caused of causes.faults) {
+            visitFaultReference(caused.fault, context, resolve);
+            visitGuard(caused, context, resolve);
+        }
+    }
     for (const repair of fault.repairs) visitRepair(repair, context, resolve);
 }
 
@@ -373,7 +380,7 @@ function visitScenario(scenario: Scenario, outer: Context, resolve: Resolve, equ
         const of = visitTestReference(reads.test, context, resolve);
         resolve(reads.outcome, { ...context, of });
     }
-    for (const expect of scenario.expects) resolve(expect.end, context);
+    for (const expect of scenario.expects) resolve(expect.target, context);
 }
 
 function visitRemarks(owner: Remarks, context: Context, resolve: Resolve): void {

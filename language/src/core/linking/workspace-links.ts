@@ -12,11 +12,15 @@ export interface LinkedModel extends Model, LinkSources {
     links(file: FileId): FileLinks | undefined;
 }
 
-/** Links every file. `presence` tells of files that are named but are not sources, such as pictures. */
+/**
+ * Links every file; the model has them in the order of their paths.
+ * `presence` tells of files that are named but are not sources, such as pictures.
+ */
 export function linkWorkspace(
-    files: ReadonlyMap<FileId, FileModel>,
+    given: ReadonlyMap<FileId, FileModel>,
     presence: (path: string) => Presence,
 ): LinkedModel {
+    const files = inOrderOfPaths(given);
     const sources = makeSources(files);
     const links = new Map<FileId, FileLinks>();
     for (const file of files.values()) links.set(file.file, linkFile(file, sources));
@@ -34,6 +38,11 @@ export function linkWorkspace(
         },
         presence,
     };
+}
+
+/** The same files in the order of their paths, so that what is said of them never depends on who gave them first. */
+export function inOrderOfPaths(files: ReadonlyMap<FileId, FileModel>): ReadonlyMap<FileId, FileModel> {
+    return new Map([...files].sort(([one], [other]) => (one < other ? -1 : 1)));
 }
 
 function referredDeclarations(links: ReadonlyMap<FileId, FileLinks>): Set<Declaration> {
@@ -79,7 +88,7 @@ function findVisibleFiles(file: FileId, files: ReadonlyMap<FileId, FileModel>): 
 
 function listDeclaring(files: ReadonlyMap<FileId, FileModel>): Map<string, FileId[]> {
     const declaring = new Map<string, FileId[]>();
-    for (const file of files.values()) {
+    for (const file of inOrderOfPaths(files).values()) {
         const names = namesOfFile(file);
         for (const sort of globalSorts) {
             for (const name of names[sort].keys()) {

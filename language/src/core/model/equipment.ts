@@ -177,7 +177,7 @@ export interface Makes extends Span, Guarded {
 }
 
 export interface Causes extends Span {
-    readonly faults: readonly FaultReference[];
+    readonly faults: readonly (Span & Guarded & { readonly fault: FaultReference })[];
     readonly after: Amount | undefined;
 }
 
@@ -190,8 +190,10 @@ export interface FaultReference extends Span {
 /** The order in which parts pass something on. */
 export interface Flow extends Declared, Guarded {
     readonly sort: 'flow';
+    /** The flow exists only while this state holds. */
+    readonly when: StateExpression | undefined;
     readonly chain: Chain;
-    readonly feeds: readonly (Span & { readonly part: Reference; readonly flow: Reference })[];
+    readonly feeds: readonly (Span & Guarded & { readonly part: Reference; readonly flow: Reference })[];
 }
 
 export interface Chain extends Span {

@@ -67,7 +67,7 @@ export interface Scenario extends Span {
     readonly healthy: boolean;
     /** What a test shows in this case, where the model leaves a choice. */
     readonly reads: readonly (Span & { readonly test: TestReference; readonly outcome: Reference })[];
-    readonly expects: readonly (Span & { readonly end: Reference; readonly within: Amount | undefined })[];
+    readonly expects: readonly (Span & { readonly target: Reference; readonly within: Amount | undefined })[];
     readonly remarks: readonly (Note | Pointer)[];
     readonly acceptances: readonly Acceptance[];
 }

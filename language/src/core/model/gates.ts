@@ -32,6 +32,7 @@ export type GateElementSort =
     | 'release'
     | 'earth'
     | 'shield'
+    | 'block'
     | 'prove'
     | 'restore';
 

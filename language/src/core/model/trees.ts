@@ -130,9 +130,11 @@ export interface Confirm extends Span, Guarded {
     readonly block: Span | undefined;
 }
 
-/** Where outcomes (or a procedure's results) lead. No outcomes means `cannot be read`. */
+/** Where outcomes (or a procedure's results) lead. Without outcomes it is `otherwise` or `cannot be read`. */
 export interface Branch extends Span, Guarded {
     readonly outcomes: readonly Reference[];
+    /** All outcomes that no other branch names. */
+    readonly otherwise: boolean;
     readonly cannotBeRead: boolean;
     readonly target: Reference;
 }

@@ -33,6 +33,7 @@ export interface Word extends Span {
 /** What a reference may lead to; the linker looks up each role in its own list of names. */
 export type ReferenceRole =
     | 'member'
+    | 'stretch-end'
     | 'zone'
     | 'part'
     | 'energy'
@@ -57,6 +58,7 @@ export type ReferenceRole =
     | 'tree'
     | 'procedure'
     | 'subject'
+    | 'subject-given'
     | 'target';
 
 /**

@@ -60,6 +60,16 @@ export function nearUnits(spelling: string): readonly string[] {
     return lookUp(nearNames(simple, looksLikeCode ? names : names.filter(name => !currencyKeys.has(name)))).slice(0, 3);
 }
 
+/**
+ * The one unit that an unknown spelling can stand for: its letters in another case, as a keyboard has them, or its name in words.
+ * Undefined where two units could be meant (`mw` is `mW` or `MW`), and for a spelling that is a slip away.
+ */
+export function unitMeant(spelling: string): Unit | undefined {
+    const simple = simplify(spelling);
+    const [symbol, ...others] = simple === '' ? [] : (currencySigns.get(spelling.trim()) ?? lookUp([simple]));
+    return symbol === undefined || others.length > 0 ? undefined : findUnit(symbol);
+}
+
 /** Takes a voltage, current or pressure unit apart from the kind of reading run into it; undefined where there is none. */
 export function splitUnit(spelling: string): SplitUnit | undefined {
     const text = spelling.trim();

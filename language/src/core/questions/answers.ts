@@ -2,7 +2,7 @@
 
 import { type ChoiceCondition, resolveChoices } from '../builds/evaluate.js';
 import { namesOfEquipment } from '../linking/names.js';
-import type { Equipment } from '../model/equipment.js';
+import type { Equipment, Option } from '../model/equipment.js';
 import type { Declaration } from '../model/file.js';
 import type { ChoiceExpression } from '../model/guards.js';
 import type { Model } from '../model/model.js';
@@ -39,9 +39,23 @@ export function answersOf(
     const identify = test.methods.find(method => method.sort === 'identify');
     if (identify) {
         const option = model.target(identify.option);
-        return option?.sort === 'option' ? namedAnswers(option.choices) : undefined;
+        return option?.sort === 'option' ? choiceAnswers(option) : undefined;
     }
     return outcomesOf(test, model, equipment);
+}
+
+/** The guard of the test or procedure that a statement asks: other builds do not have it. */
+export function guardOfAsked(statement: Ask | Confirm | Follow, model: Model): ChoiceExpression | undefined {
+    if (statement.sort !== 'follow') return testOf(statement.test, model)?.guard;
+    const procedure = model.target(statement.procedure);
+    return procedure?.sort === 'procedure' ? procedure.guard : undefined;
+}
+
+/** A unit answers with its own choice and with no other. */
+function choiceAnswers(option: Option): Answer[] {
+    return option.choices
+        .filter(choice => choice.name.text !== '')
+        .map(choice => ({ name: choice.name.text, place: choice, guards: [{ sort: 'is', option, choice }] }));
 }
 
 function namedAnswers(declarations: readonly Exclude<Declaration, { sort: 'subject' }>[]): Answer[] {

@@ -1,13 +1,13 @@
 // Whether the branches of a question lead each answer to one place, in every build that can come there.
 
-import { type ChoiceCondition } from '../builds/evaluate.js';
-import { type BuildSpace, buildSpaceOf, findBuild } from '../builds/find-build.js';
-import type { Choice, Equipment, Option } from '../model/equipment.js';
+import type { ChoiceCondition } from '../builds/evaluate.js';
+import type { Equipment } from '../model/equipment.js';
 import type { FileModel } from '../model/file.js';
-import type { ChoiceExpression } from '../model/guards.js';
 import type { Model } from '../model/model.js';
 import type { Ask, Branch, Confirm, Follow, Procedure, Step, Tree } from '../model/trees.js';
-import { type Answer, answersOf, conditionOf, equipmentOf } from './answers.js';
+import { type Answer, answersOf, equipmentOf, guardOfAsked } from './answers.js';
+import { conditionsOf, gaveUp, searchBuilds, type WitnessBuild } from './builds.js';
+import { oncePerFile } from './remember.js';
 
 export type Question = Ask | Confirm | Follow;
 
@@ -24,14 +24,59 @@ export interface PlacedQuestion {
 }
 
 /** All questions of a file's trees and procedures, in the order of the text. */
-export function questionsOf(file: FileModel, model: Model): PlacedQuestion[] {
+export const questionsOf = oncePerFile(findQuestions);
+
+/** An answer that some build can give and no branch takes, with one such build. */
+export interface MissingBranch {
+    readonly answer: Answer;
+    readonly build: WitnessBuild;
+    /** What holds in such a build: the guards on the way, the answer's own, and none of the branches'. */
+    readonly asked: readonly ChoiceCondition[];
+}
+
+/** An answer that two branches take in some build, with one such build. */
+export interface DoubleBranch {
+    readonly name: string;
+    readonly first: Branch;
+    readonly second: Branch;
+    readonly build: WitnessBuild;
+    /** What holds in such a build: the guards on the way, the answer's own, and those of both branches. */
+    readonly asked: readonly ChoiceCondition[];
+}
+
+/** The answers that lead nowhere in some build; `otherwise` takes what no other branch of the build names. */
+export function missingBranches(question: PlacedQuestion, model: Model): readonly MissingBranch[] {
+    return factsOf(question, model).missing;
+}
+
+/** Each branch that clashes with an earlier one, with the first such. */
+export function doubleBranches(question: PlacedQuestion, model: Model): readonly DoubleBranch[] {
+    return factsOf(question, model).doubles;
+}
+
+/** Whether the search for a build gave up on something about this question, although the equipment has builds. */
+export function isUndecided(question: PlacedQuestion, model: Model): boolean {
+    return factsOf(question, model).undecided;
+}
+
+/** Branches that name no answer, by what they say; both hold two words or a word of the language, as no answer's name does. */
+const cannotBeRead = 'cannot be read';
+const otherwise = 'otherwise';
+
+const none: readonly Branch[] = [];
+
+/** More branches for one answer than this are not compared with each other: each pair would cost a search. */
+const mostBranchesOfAnswer = 100;
+
+function findQuestions(file: FileModel, model: Model): readonly PlacedQuestion[] {
     const questions: PlacedQuestion[] = [];
     for (const owner of [...file.trees, ...file.procedures]) {
         const equipment = equipmentOf(owner, model);
         for (const step of owner.steps) {
             for (const statement of step.statements) {
                 if (statement.sort !== 'ask' && statement.sort !== 'confirm' && statement.sort !== 'follow') continue;
-                const written = [owner.guard, step.guard, statement.guard];
+                // Where the build lacks what is asked, that is a finding of its own.
+                const written = [owner.guard, step.guard, statement.guard, guardOfAsked(statement, model)];
                 questions.push({
                     owner,
                     step,
@@ -46,107 +91,95 @@ export function questionsOf(file: FileModel, model: Model): PlacedQuestion[] {
     return questions;
 }
 
-/** The guards looked up; undefined where one of them cannot be. */
-function conditionsOf(
-    written: readonly (ChoiceExpression | undefined)[],
+interface Facts {
+    readonly missing: MissingBranch[];
+    readonly doubles: DoubleBranch[];
+    undecided: boolean;
+}
+
+const knownFacts = new WeakMap<PlacedQuestion, Facts>();
+
+function factsOf(question: PlacedQuestion, model: Model): Facts {
+    let facts = knownFacts.get(question);
+    if (!facts) {
+        facts = { missing: [], doubles: [], undecided: false };
+        knownFacts.set(question, facts);
+        const branches = branchesByAnswer(question.statement);
+        findMissing(question, branches, model, facts);
+        findDoubles(question, branches, model, facts);
+    }
+    return facts;
+}
+
+function findMissing(
+    question: PlacedQuestion,
+    branches: ReadonlyMap<string, readonly Branch[]>,
     model: Model,
-    equipment: Equipment | undefined,
-): ChoiceCondition[] | undefined {
-    const conditions: ChoiceCondition[] = [];
-    for (const guard of written) {
-        if (!guard) continue;
-        const condition = conditionOf(guard, model, equipment);
-        if (!condition) return undefined;
-        conditions.push(condition);
-    }
-    return conditions;
-}
-
-/** One build that shows something, as the author's choices. */
-export type WitnessBuild = ReadonlyMap<Option, Choice>;
-
-const spaces = new WeakMap<Equipment, BuildSpace>();
-
-function spaceOf(question: PlacedQuestion, model: Model): BuildSpace {
-    const { equipment } = question;
-    if (!equipment) return { options: [], guards: new Map(), excluded: [] };
-    let space = spaces.get(equipment);
-    if (!space) {
-        space = buildSpaceOf(equipment, reference => model.target(reference));
-        spaces.set(equipment, space);
-    }
-    return space;
-}
-
-/** Answers that some build can give and no branch takes, each with one such build. */
-export function missingBranches(question: PlacedQuestion, model: Model): { answer: Answer; build: WitnessBuild }[] {
-    const { answers, guards, statement } = question;
-    if (!answers || !guards || (statement.sort === 'confirm' && statement.short)) return [];
-    const missing: { answer: Answer; build: WitnessBuild }[] = [];
+    facts: Facts,
+): void {
+    const { answers, guards, statement, equipment } = question;
+    if (!answers || !guards || (statement.sort === 'confirm' && statement.short)) return;
     for (const answer of answers) {
-        const branches = branchesOf(statement, answer.name);
-        if (branches.some(branch => !branch.guard)) continue;
-        const taken = conditionsOf(branches.map(branch => branch.guard), model, question.equipment);
+        const naming = branches.get(answer.name) ?? none;
+        if (naming.some(branch => !branch.guard)) continue;
+        const taking = [...naming, ...(branches.get(otherwise) ?? none)];
+        if (taking.some(branch => !branch.guard)) continue;
+        const written = taking.map(branch => branch.guard);
+        const taken = conditionsOf(written, model, equipment);
         if (!taken) continue;
-        const search = findBuild(spaceOf(question, model), [
-            ...guards,
-            ...existence(answer),
-            ...taken.map(operand => ({ sort: 'not', operand }) as const),
-        ]);
-        if (search.sort === 'found') missing.push({ answer, build: search.build });
+        const untaken = taken.map(operand => ({ sort: 'not', operand }) as const);
+        const asked = [...guards, ...existence(answer), ...untaken];
+        const search = searchBuilds(equipment, model, asked);
+        if (search.sort === 'found') facts.missing.push({ answer, build: search.build, asked });
+        else if (gaveUp(search, equipment, model)) facts.undecided = true;
     }
-    return missing;
 }
 
-/** Pairs of branches that take the same answer in some build, each with one such build. */
-export function doubleBranches(
+function findDoubles(
     question: PlacedQuestion,
+    branches: ReadonlyMap<string, readonly Branch[]>,
     model: Model,
-): { name: string; first: Branch; second: Branch; build: WitnessBuild }[] {
-    const { guards, statement } = question;
-    if (!guards) return [];
-    const found: { name: string; first: Branch; second: Branch; build: WitnessBuild }[] = [];
-    for (const name of new Set(statement.branches.flatMap(branchNames))) {
-        const branches = statement.branches.filter(branch => branchNames(branch).includes(name));
-        for (let second = 1; second < branches.length; second++) {
-            for (let first = 0; first < second; first++) {
-                const build = buildTakingBoth(question, model, branches[first], branches[second]);
-                const [one, other] = [branches[first], branches[second]];
-                if (build && one && other) found.push({ name, first: one, second: other, build });
+    facts: Facts,
+): void {
+    const { guards, equipment } = question;
+    if (!guards) return;
+    for (const [name, taking] of branches) {
+        if (taking.length > mostBranchesOfAnswer) facts.undecided = true;
+        if (taking.length < 2 || taking.length > mostBranchesOfAnswer) continue;
+        const answer = question.answers?.find(one => one.name === name);
+        const context = [...guards, ...(answer ? existence(answer) : [])];
+        taking.forEach((second, index) => {
+            for (const first of taking.slice(0, index)) {
+                const both = conditionsOf([first.guard, second.guard], model, equipment);
+                if (!both) continue;
+                const asked = [...context, ...both];
+                const search = searchBuilds(equipment, model, asked);
+                if (gaveUp(search, equipment, model)) facts.undecided = true;
+                if (search.sort !== 'found') continue;
+                facts.doubles.push({ name, first, second, build: search.build, asked });
+                return;
             }
-        }
+        });
     }
-    return found;
-}
-
-function buildTakingBoth(
-    question: PlacedQuestion,
-    model: Model,
-    first: Branch | undefined,
-    second: Branch | undefined,
-): WitnessBuild | undefined {
-    const both = conditionsOf([first?.guard, second?.guard], model, question.equipment);
-    if (!both || !question.guards) return undefined;
-    const search = findBuild(spaceOf(question, model), [...question.guards, ...both]);
-    return search.sort === 'found' ? search.build : undefined;
 }
 
 function existence(answer: Answer): ChoiceCondition[] {
     return answer.guards.length === 0 ? [] : [{ sort: 'any', operands: answer.guards }];
 }
 
-function branchesOf(statement: Question, name: string): Branch[] {
-    return statement.branches.filter(branch => branchNames(branch).includes(name));
-}
-
-/** The answers that a branch takes; `cannot be read` counts as one of its own. */
-function branchNames(branch: Branch): string[] {
-    if (branch.cannotBeRead) return ['cannot be read'];
-    return branch.outcomes.map(outcome => outcome.text).filter(text => text !== '');
-}
-
-/** A build as a counterexample shows it: the titles of the choices of the options that matter, else all. */
-export function describeBuild(build: WitnessBuild, mattering: ReadonlySet<Option> = new Set()): string[] {
-    const choices = [...build].filter(([option]) => mattering.size === 0 || mattering.has(option));
-    return choices.map(([, choice]) => choice.name.text);
+/** The branches that name each answer, in the order written. */
+function branchesByAnswer(statement: Question): ReadonlyMap<string, readonly Branch[]> {
+    const branches = new Map<string, Branch[]>();
+    const add = (name: string, branch: Branch): void => {
+        const known = branches.get(name);
+        // A branch that names an answer twice is still one branch.
+        if (!known) branches.set(name, [branch]);
+        else if (known.at(-1) !== branch) known.push(branch);
+    };
+    for (const branch of statement.branches) {
+        if (branch.cannotBeRead) add(cannotBeRead, branch);
+        else if (branch.otherwise) add(otherwise, branch);
+        else for (const { text } of branch.outcomes) if (text !== '') add(text, branch);
+    }
+    return branches;
 }

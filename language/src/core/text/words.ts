@@ -14,6 +14,20 @@ export function plural(count: number, one: string, many = `${one}s`): string {
     return `${count} ${count === 1 ? one : many}`;
 }
 
+/** Things that lead to each other: `a → b → c`; of a long chain the middle is counted: `a → b → 7 more → c`. */
+export function chainOf(items: readonly string[], most = 8): string {
+    const shown =
+        items.length > most
+            ? [...items.slice(0, most - 2), `${items.length - most + 1} more`, ...items.slice(-1)]
+            : items;
+    return shown.join(' → ');
+}
+
+/** A noun with its article: `a part`, `an option`. */
+export function withArticle(noun: string): string {
+    return `${/^[aeiou]/i.test(noun) ? 'an' : 'a'} ${noun}`;
+}
+
 /**
  * A name between backticks for a message. Line breaks, control characters and marks that turn the writing direction are shown as codes,
  * so that an authored name can neither break the message nor pose as another; a name above 80 characters is cut with `…`.

@@ -1,0 +1,155 @@
+// Reads the settings file of a workspace; what is wrong in it is a finding at its place.
+
+import type { FileId } from '../model/written.js';
+import { type JsonObject, type JsonStretch, type JsonTree, readJson } from '../text/json-tree.js';
+import { nearNames } from '../text/near-names.js';
+import { listOf, quoteName } from '../text/words.js';
+import type { Finding, Mend, Severity } from './finding.js';
+import { type FindingExtras, makeFinding, type Rule } from './rule.js';
+import { defaultSettings, type Settings } from './settings.js';
+
+/** The settings as far as they could be read, and what is wrong with the file. */
+export interface SettingsReading {
+    readonly settings: Settings;
+    readonly findings: readonly Finding[];
+}
+
+/**
+ * Reads the text of a settings file. Never throws; what cannot be used is left at its default and is a finding.
+ * `rules` tells which codes there are.
+ */
+export function readSettings(text: string, file: FileId, rules: readonly Rule[]): SettingsReading {
+    const findings: Finding[] = [];
+    const reading: Reading = {
+        rules: new Map(rules.map(rule => [rule.code, rule])),
+        report: (place, message, extras) => {
+            const { start, end } = place;
+            findings.push(makeFinding('settings-invalid', 'error', message, { file, start, end }, extras));
+        },
+        file,
+    };
+    const tree = readJson(text);
+    if (tree.sort === 'problem') {
+        reading.report(tree, `The settings are no valid JSON: ${lowerFirst(tree.message)}`);
+        return { settings: defaultSettings, findings };
+    }
+    if (tree.sort !== 'object') {
+        reading.report(tree, 'The settings must be an object: braces with names and values in them.');
+        return { settings: defaultSettings, findings };
+    }
+    let settings = defaultSettings;
+    for (const { name, value, ...place } of singleProperties(reading, tree)) {
+        if (name === 'severities') settings = { ...settings, severities: readSeverities(reading, value) };
+        else if (name === 'locale') settings = { ...settings, locale: readLocale(reading, value) };
+        else reportName(reading, 'setting', name, settingNames, namePlace(place));
+    }
+    return { settings, findings };
+}
+
+interface Reading {
+    readonly rules: ReadonlyMap<string, Rule>;
+    readonly report: (place: JsonStretch, message: string, extras?: FindingExtras) => void;
+    readonly file: FileId;
+}
+
+const settingNames = ['severities', 'locale'];
+const severityNames: readonly (Severity | 'off')[] = ['error', 'warning', 'information', 'off'];
+
+function readSeverities(reading: Reading, value: JsonTree): Settings['severities'] {
+    if (value.sort !== 'object') {
+        reading.report(value, '`severities` must be an object: a code and its severity, in braces.', {
+            advice: 'Write it as in `"severities": { "long-sentence": "off" }`.',
+        });
+        return {};
+    }
+    const severities: [string, Severity | 'off'][] = [];
+    for (const { name, value: wanted, ...place } of singleProperties(reading, value)) {
+        const rule = reading.rules.get(name);
+        if (!rule) {
+            reportName(reading, 'finding', name, [...reading.rules.keys()], namePlace(place));
+            continue;
+        }
+        const severity = readSeverity(reading, wanted);
+        if (severity === undefined) continue;
+        if (rule.severity === 'error' && severity !== 'error') {
+            reading.report(wanted, `${quoteName(name)} stays an error: the export depends on it.`, {
+                advice: 'Take this setting out.',
+            });
+            continue;
+        }
+        severities.push([name, severity]);
+    }
+    return Object.fromEntries(severities);
+}
+
+function readSeverity(reading: Reading, value: JsonTree): Severity | 'off' | undefined {
+    const severity = value.sort === 'scalar' ? severityNames.find(name => name === value.value) : undefined;
+    if (severity === undefined) {
+        const words = listOf(
+            severityNames.map(name => `\`"${name}"\``),
+            'or',
+        );
+        reading.report(value, `A severity is ${words}.`);
+    }
+    return severity;
+}
+
+// The form of a language tag as BCP 47 has it: a language, then parts of letters and digits.
+const localePattern = /^[A-Za-z]{2,8}(-[A-Za-z0-9]{1,8})*$/;
+
+function readLocale(reading: Reading, value: JsonTree): string {
+    if (value.sort === 'scalar' && typeof value.value === 'string' && localePattern.test(value.value)) {
+        return value.value;
+    }
+    reading.report(value, '`locale` must be a language tag such as `"en"` or `"de-AT"`.');
+    return defaultSettings.locale;
+}
+
+/** The properties, each name once: a second one of the same name is reported. */
+function singleProperties(reading: Reading, object: JsonObject): JsonObject['properties'] {
+    const seen = new Set<string>();
+    return object.properties.filter(({ name, ...place }) => {
+        if (seen.has(name)) {
+            reading.report(namePlace(place), `${quoteName(name)} is set twice.`, { advice: 'Take one of them out.' });
+            return false;
+        }
+        seen.add(name);
+        return true;
+    });
+}
+
+function reportName(
+    reading: Reading,
+    wanted: string,
+    name: string,
+    known: readonly string[],
+    place: JsonStretch,
+): void {
+    const near = nearNames(name, known);
+    const mends: Mend[] = near.map(other => ({
+        title: `Write \`${other}\``,
+        safety: 'suggestion',
+        edits: [{ file: reading.file, ...place, text: JSON.stringify(other) }],
+    }));
+    reading.report(place, `There is no ${wanted} called ${quoteName(name)}.`, {
+        advice: adviceOnName(wanted, near, known),
+        mends,
+    });
+}
+
+function adviceOnName(wanted: string, near: readonly string[], known: readonly string[]): string {
+    const names = listOf(near.map(quoteName), 'and');
+    if (near.length === 1) return `There is a ${wanted} with a similar name: ${names}.`;
+    if (near.length > 1) return `There are names like it: ${names}.`;
+    if (wanted === 'setting') return `There are the settings ${listOf(known.map(quoteName), 'and')}.`;
+    return '`halfsplit explain` lists the codes of all findings.';
+}
+
+function namePlace(place: { readonly nameStart: number; readonly nameEnd: number }): JsonStretch {
+    return { start: place.nameStart, end: place.nameEnd };
+}
+
+function lowerFirst(sentence: string): string {
+    // An abbreviation keeps its capitals.
+    return /^[A-Z][A-Z]/.test(sentence) ? sentence : `${sentence.charAt(0).toLowerCase()}${sentence.slice(1)}`;
+}

@@ -1,0 +1,13 @@
+// Text that the language does not allow where it stands.
+
+import { defineRule } from '../../core/findings/rule.js';
+
+export default defineRule({
+    code: 'unexpected-text',
+    since: '0.1.0',
+    severity: 'error',
+    group: 'text',
+    cost: 'fast',
+    // The reader of texts finds it and has the words; see the page.
+    messages: {},
+});
