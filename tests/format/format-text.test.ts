@@ -55,7 +55,9 @@ describe('blocks', () => {
 describe('clauses that stand on one line', () => {
     test('are separated by two blanks, bare names by one', () => {
         expect(
-            laidOut('equipment e {\n condition c { on    off }\n test t {\n takes 3 min needs c on\n normal yes absent no }\n}'),
+            laidOut(
+                'equipment e {\n condition c { on    off }\n test t {\n takes 3 min needs c on\n normal yes absent no }\n}',
+            ),
         ).toBe(
             lines(
                 'equipment e {',
@@ -93,7 +95,9 @@ describe('clauses that stand on one line', () => {
     });
 
     test('keep the comma of a list with what stands before it', () => {
-        expect(laidOut('tree t {\n conclude c { a.b ,\n a.c , d repair "Mend" takes 3 min }\n}')).toBe(lines('tree t {', '  conclude c {', '    a.b,', '    a.c, d  repair "Mend" takes 3 min', '  }', '}'));
+        expect(laidOut('tree t {\n conclude c { a.b ,\n a.c , d repair "Mend" takes 3 min }\n}')).toBe(
+            lines('tree t {', '  conclude c {', '    a.b,', '    a.c, d  repair "Mend" takes 3 min', '  }', '}'),
+        );
     });
 });
 
@@ -244,7 +248,12 @@ describe('neighboring lines', () => {
 
     test('are not aligned where a line would become too wide', () => {
         const title = 'A title that is so long that it leaves hardly any place for what stands behind it';
-        unchanged('equipment e {', `  zone a "${title}" { }`, `  zone long-name "B" { exposes mains  category III }`, '}');
+        unchanged(
+            'equipment e {',
+            `  zone a "${title}" { }`,
+            `  zone long-name "B" { exposes mains  category III }`,
+            '}',
+        );
     });
 });
 
@@ -329,9 +338,7 @@ describe('spelling', () => {
 
     test('keeps a bare number apart from the name in the next line', () => {
         const text = 'tree t {\n step s {\n do "X" takes 5\n in box } }';
-        expect(laidOut(text)).toBe(
-            lines('tree t {', '  step s {', '    do "X" takes 5', '        in box', '  }', '}'),
-        );
+        expect(laidOut(text)).toBe(lines('tree t {', '  step s {', '    do "X" takes 5', '        in box', '  }', '}'));
     });
 
     test('keeps a bare number apart from the name behind a blank that no amount can hold', () => {

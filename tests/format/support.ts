@@ -50,21 +50,24 @@ export function corpus(): { readonly name: string; readonly text: string }[] {
 /** The same words with other white space and with comments among them. */
 export function scrambled(text: string): fc.Arbitrary<string> {
     const words = lexer.tokenize(text).tokens.map(({ image, tokenType }) => ({ image, type: tokenType.name }));
-    return fc.array(fc.nat(gaps.length * 7 - 1), { minLength: words.length + 1, maxLength: words.length + 1 }).map(picks => {
-        let comments = 0;
-        const gapAt = (index: number): string => {
-            const before = words[index - 1];
-            const after = words[index];
-            const pick = picks[index] ?? 0;
-            // Most gaps are plain, as in files that people write.
-            const gap = pick < gaps.length ? (gaps[pick] ?? ' ') : pick % 3 === 0 ? '\n' : ' ';
-            const tight = before === undefined || after === undefined || marks.has(before.image) || marks.has(after.image);
-            const bare = before?.type === 'AMOUNT' && /[0-9]$/.test(before.image);
-            const safe = (gap === '' && !tight) || (bare && !/[\r\n/]/.test(gap)) ? '\n' : gap;
-            return safe.replace('#', () => String((comments += 1)));
-        };
-        return words.map(({ image }, index) => gapAt(index) + image).join('') + gapAt(words.length);
-    });
+    return fc
+        .array(fc.nat(gaps.length * 7 - 1), { minLength: words.length + 1, maxLength: words.length + 1 })
+        .map(picks => {
+            let comments = 0;
+            const gapAt = (index: number): string => {
+                const before = words[index - 1];
+                const after = words[index];
+                const pick = picks[index] ?? 0;
+                // Most gaps are plain, as in files that people write.
+                const gap = pick < gaps.length ? (gaps[pick] ?? ' ') : pick % 3 === 0 ? '\n' : ' ';
+                const tight =
+                    before === undefined || after === undefined || marks.has(before.image) || marks.has(after.image);
+                const bare = before?.type === 'AMOUNT' && /[0-9]$/.test(before.image);
+                const safe = (gap === '' && !tight) || (bare && !/[\r\n/]/.test(gap)) ? '\n' : gap;
+                return safe.replace('#', () => String((comments += 1)));
+            };
+            return words.map(({ image }, index) => gapAt(index) + image).join('') + gapAt(words.length);
+        });
 }
 
 const lexer = createParserServices().parser.Lexer;

@@ -43,7 +43,7 @@ export const areas = [
     { path: documentWriting, may: [core, document], packages: [], node: false },
     { path: document, may: [], mayTypes: [core], packages: [], node: false },
     { path: player, may: [], mayTypes: [document], packages: [], node: false },
-    { path: format, may: [core, generated], packages: ['langium'], node: false },
+    { path: format, may: [core, generated, lower], packages: ['langium'], node: false },
     { path: lower, may: [core, generated], packages: ['langium'], node: false },
     { path: workspace, may: [core, rules, lower], packages: [], node: false },
     { path: protocol, may: [], packages: [], node: false },

@@ -25,7 +25,9 @@ function tokensOf(text: string): Written[] {
 function wrongIn(text: string): string[] {
     const { model, findings } = lower(text);
     const references = referencesIn(model);
-    const misplaced = [...spansIn(model), ...findings].filter(({ start, end }) => !(start >= 0 && start <= end && end <= text.length));
+    const misplaced = [...spansIn(model), ...findings].filter(
+        ({ start, end }) => !(start >= 0 && start <= end && end <= text.length),
+    );
     const misread = references.filter(({ start, end, text: name }) => text.slice(start, end) !== name);
     const misnumbered = references.filter(({ number }, index) => number !== index);
     const wrong = misplaced.length + misread.length + misnumbered.length + (model.referenceCount - references.length);

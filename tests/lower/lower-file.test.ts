@@ -11,7 +11,9 @@ test('the sample text has every sort of syntax node', () => {
     expect(findings).toEqual([]);
     const seen = new Set(syntaxNodesIn(root).map(node => node.$type));
     const reflection = new HalfsplitAstReflection();
-    const concrete = reflection.getAllTypes().filter(type => reflection.getAllSubTypes(type).every(sub => sub === type));
+    const concrete = reflection
+        .getAllTypes()
+        .filter(type => reflection.getAllSubTypes(type).every(sub => sub === type));
     expect(concrete.filter(type => !seen.has(type))).toEqual([]);
 });
 
@@ -63,14 +65,17 @@ test('every place lies within the place of what it belongs to', () => {
     const outside: string[] = [];
     for (const outer of spansIn(lowerWhole(everyForm).model)) {
         for (const inner of spansIn(outer)) {
-            if (inner.start < outer.start || inner.end > outer.end) outside.push(everyForm.slice(inner.start, inner.end));
+            if (inner.start < outer.start || inner.end > outer.end)
+                outside.push(everyForm.slice(inner.start, inner.end));
         }
     }
     expect(outside).toEqual([]);
 });
 
 test('the model keeps nothing of the syntax tree', () => {
-    const kept = objectsIn(lowerWhole(everyForm).model).filter(object => Object.keys(object).some(key => key.startsWith('$')));
+    const kept = objectsIn(lowerWhole(everyForm).model).filter(object =>
+        Object.keys(object).some(key => key.startsWith('$')),
+    );
     expect(kept).toEqual([]);
 });
 
@@ -84,7 +89,9 @@ test('the syntax node of each declaration is noted where somebody asks for it', 
 
 test('every declaration has its syntax node', () => {
     const { model, nodes } = lower(everyForm, { nodes: true });
-    const declarations = objectsIn(model).filter(object => 'name' in object || ('sort' in object && object.sort === 'subject'));
+    const declarations = objectsIn(model).filter(
+        object => 'name' in object || ('sort' in object && object.sort === 'subject'),
+    );
     expect(declarations.length).toBeGreaterThan(70);
     expect(declarations.filter(declaration => !nodes?.has(declaration as never))).toEqual([]);
 });

@@ -102,7 +102,9 @@ test('a test that asks for the build names an option', () => {
 
 test('a gate names hazards, conditions and instruments', () => {
     expect(
-        inEquipment('gate g { controls m  permits measuring n  prove m "x" with i  shut-down "y" sets c off and d shut }'),
+        inEquipment(
+            'gate g { controls m  permits measuring n  prove m "x" with i  shut-down "y" sets c off and d shut }',
+        ),
     ).toEqual([
         'energy m',
         'energy n',
@@ -125,7 +127,11 @@ test('a tree names its equipment, and an empty name where it does not', () => {
 });
 
 test('a tree hands over to steps and ends', () => {
-    expect(inTree('still wrong -> a  disagree -> b  cannot be read -> c')).toEqual(['target a', 'target b', 'target c']);
+    expect(inTree('still wrong -> a  disagree -> b  cannot be read -> c')).toEqual([
+        'target a',
+        'target b',
+        'target c',
+    ]);
 });
 
 test('a complaint names outcomes of a test', () => {
@@ -133,9 +139,7 @@ test('a complaint names outcomes of a test', () => {
 });
 
 test('a `do` names what it changes and where', () => {
-    expect(
-        inStep('do "x" sets c on clears p.f, g replaces q, r using u at v in w cannot be done -> s'),
-    ).toEqual([
+    expect(inStep('do "x" sets c on clears p.f, g replaces q, r using u at v in w cannot be done -> s')).toEqual([
         'condition c',
         'value on',
         'part p',

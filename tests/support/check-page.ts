@@ -44,8 +44,9 @@ export function blocksOf(page: string, folder = ''): Block[] {
         } else if (!fence) {
             open.lines.push(line);
         } else {
-            if (open.fence === 'fault')
+            if (open.fence === 'fault') {
                 blocks.push({ section, line: open.line, texts: splitFiles(open.lines, folder) });
+            }
             open = undefined;
         }
     });

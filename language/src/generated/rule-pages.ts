@@ -1686,7 +1686,7 @@ export const rulePages: Readonly<Record<string, string>> = {
         "```fault",
         "equipment tent \"Tent\" {",
         "  part pole \"Pole {",
-        "    //      ^^^^^ unclosed-text: This text has no closing quote on its line.",
+        "    //      ^^^^^ unclosed-text: has no closing quote",
         "    fault bent \"Bent\" rate 5 per 1e6 h",
         "  }",
         "}",

@@ -38,7 +38,7 @@ const severities = {
     'amount-without-unit': 'error',
     'unclear-range': 'error',
     'mixed-joins': 'error',
-    'method-missing': 'error',
+    'method-missing': 'warning',
     'outcome-missing': 'error',
     'normal-missing': 'error',
     'step-goes-on': 'warning',

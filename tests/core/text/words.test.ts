@@ -1,8 +1,8 @@
-/** Lists, counted nouns and quoted names. */
+/** Lists, chains, counted nouns, articles and quoted names. */
 
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { listOf, plural, quoteName } from '../../../language/src/core/text/words.js';
+import { chainOf, listOf, plural, quoteName, withArticle } from '../../../language/src/core/text/words.js';
 
 describe('a list', () => {
     test.each([
@@ -20,6 +20,18 @@ describe('a list', () => {
         expect(listOf(['a', 'b'], 'and', 2)).toBe('a and b');
         expect(listOf(['a', 'b'], 'and', 0)).toBe('2 more');
     });
+});
+
+test('a chain is shown whole, or with its middle counted where it is long', () => {
+    expect(chainOf(['a', 'b', 'a'])).toBe('a → b → a');
+    expect(chainOf(['a', 'b', 'c', 'd', 'e', 'f', 'a'], 4)).toBe('a → b → 4 more → a');
+    expect(chainOf(['a', 'b', 'c', 'a'], 4)).toBe('a → b → c → a');
+});
+
+test('a noun gets the article that it is spoken with', () => {
+    expect(withArticle('part')).toBe('a part');
+    expect(withArticle('option')).toBe('an option');
+    expect(withArticle('equipment')).toBe('an equipment');
 });
 
 test('a noun is counted', () => {

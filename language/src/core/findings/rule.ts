@@ -4,7 +4,8 @@ import type { Model } from '../model/model.js';
 import type { FileId, Span } from '../model/written.js';
 import type { Counterexample, Finding, Mend, RelatedPlace, Severity } from './finding.js';
 
-export type RuleGroup = 'text' | 'names' | 'structure' | 'builds' | 'readings' | 'safety' | 'diagnosis' | 'economy' | 'wording';
+export type RuleGroup =
+    'text' | 'names' | 'structure' | 'builds' | 'readings' | 'safety' | 'diagnosis' | 'economy' | 'wording';
 
 /** Values for the `{placeholders}` of a message. */
 export type MessageValues = Readonly<Record<string, string | number>>;
@@ -48,7 +49,7 @@ export interface Rule<Key extends string = string> {
 
 /** Keeps the keys of the messages and the calls of `report` in step. */
 export function defineRule<Key extends string>(rule: Rule<Key>): Rule {
-    return rule as unknown as Rule;
+    return rule;
 }
 
 /** Fills the `{placeholders}` of a message. */

@@ -32,7 +32,6 @@ export interface VerifyOptions {
     readonly onFile?: (file: FileId) => void;
 }
 
-
 /**
  * Asks every rule about every file. `given` are the findings of reading, parsing and lowering.
  * Undefined when the signal says that the answer is no longer wanted.
@@ -148,9 +147,9 @@ function idleAcceptances(
     raw: readonly Finding[],
     options: VerifyOptions,
 ): Finding[] {
-    const rule = options.rules.find((one) => one.code === 'idle-acceptance');
+    const rule = options.rules.find(one => one.code === 'idle-acceptance');
     if (!rule || options.settings.severities[rule.code] === 'off') return [];
-    const codes = new Set(options.rules.map((one) => one.code));
+    const codes = new Set(options.rules.map(one => one.code));
     const findings: Finding[] = [];
     for (const stretch of stretches) {
         const code = stretch.acceptance.code.text;
@@ -186,7 +185,7 @@ function whyIdle(
     if (!codes.has(code)) return 'unknown';
     if (!hasReason(stretch)) return 'reason';
     const isError = raw.some(
-        (finding) =>
+        finding =>
             finding.code === code &&
             finding.severity === 'error' &&
             finding.start >= stretch.start &&

@@ -109,7 +109,14 @@ export function targetsOf(owner: Tree | Procedure): Names {
 
 export type GlobalSort = 'equipment' | 'kinds' | 'instruments' | 'tables' | 'trees' | 'procedures';
 
-export const globalSorts: readonly GlobalSort[] = ['equipment', 'kinds', 'instruments', 'tables', 'trees', 'procedures'];
+export const globalSorts: readonly GlobalSort[] = [
+    'equipment',
+    'kinds',
+    'instruments',
+    'tables',
+    'trees',
+    'procedures',
+];
 
 const fileNames = new WeakMap<FileModel, Readonly<Record<GlobalSort, Names>>>();
 

@@ -77,17 +77,17 @@ export function scopeOf(role: ReferenceRole, context: Context, visible: Visible)
     if (member) return memberScope(member, context);
     switch (role) {
         case 'gate':
-            return equipmentScope('gate', context, (names) => [names.gates]);
+            return equipmentScope('gate', context, names => [names.gates]);
         case 'option':
-            return equipmentScope('option', context, (names) => [names.options]);
+            return equipmentScope('option', context, names => [names.options]);
         case 'place':
             return {
-                ...equipmentScope('place or flow', context, (names) => [names.places, names.members]),
+                ...equipmentScope('place or flow', context, names => [names.places, names.members]),
                 fits: sorts('place', 'flow'),
             };
         case 'stretch-end':
             return {
-                ...equipmentScope('part, supply, hazard or place', context, (names) => [names.places, names.members]),
+                ...equipmentScope('part, supply, hazard or place', context, names => [names.places, names.members]),
                 fits: sorts('place', 'part', 'supply', 'hazard'),
             };
         case 'kind':
@@ -163,7 +163,7 @@ function targetScope(context: Context): Scope {
 function testScope(context: Context, visible: Visible): Scope {
     const lists: Names[] = [];
     if (context.subject?.of === 'test') lists.push(listNames([context.subject]));
-    if (context.partLike) lists.push(...partLists(context.partLike, context, visible).map((names) => names.tests));
+    if (context.partLike) lists.push(...partLists(context.partLike, context, visible).map(names => names.tests));
     if (context.equipment) lists.push(namesOfEquipment(context.equipment).tests);
     return { lists, fits: anything, wanted: 'test', within: equipmentWords(context), open: false };
 }
@@ -189,7 +189,7 @@ function subjectGivenScope(context: Context): Scope {
 function faultScope(context: Context, visible: Visible): Scope {
     const lists: Names[] = [];
     if (context.subject) lists.push(listNames([context.subject]));
-    if (context.partLike) lists.push(...partLists(context.partLike, context, visible).map((names) => names.faults));
+    if (context.partLike) lists.push(...partLists(context.partLike, context, visible).map(names => names.faults));
     if (context.equipment) {
         const names = namesOfEquipment(context.equipment);
         lists.push(names.members, names.tests);
@@ -208,9 +208,9 @@ function scopeWithin(role: ReferenceRole, context: Context, visible: Visible): S
     const of = context.of;
     switch (role) {
         case 'fault-of-part':
-            return withinPart('fault', context, visible, (names) => names.faults);
+            return withinPart('fault', context, visible, names => names.faults);
         case 'test-of-part':
-            return withinPart('test', context, visible, (names) => names.tests);
+            return withinPart('test', context, visible, names => names.tests);
         case 'value':
             return of?.sort === 'condition'
                 ? closed('value', [namesWithin(of)], `condition \`${of.name.text}\``)
@@ -272,7 +272,7 @@ function kindNamed(reference: Reference | undefined, context: Context, visible: 
 
 /** The option that a test identifies, if it is such a test. */
 function optionOf(test: Test, context: Context): Declaration | undefined {
-    const identify = test.methods.find((method) => method.sort === 'identify');
+    const identify = test.methods.find(method => method.sort === 'identify');
     if (!identify || !context.equipment) return undefined;
     return namesOfEquipment(context.equipment).options.get(identify.option.text);
 }

@@ -231,7 +231,7 @@ function visitCalculation(calculation: Calculation, context: Context, resolve: R
 function visitGate(gate: Gate, context: Context, resolve: Resolve): void {
     visitGuard(gate, context, resolve);
     visitRemarks(gate, context, resolve);
-    const hazards = [...gate.controls, ...gate.permits.flatMap((permit) => permit.hazards)];
+    const hazards = [...gate.controls, ...gate.permits.flatMap(permit => permit.hazards)];
     for (const hazard of hazards) {
         resolve(hazard.hazard, context);
         visitGuard(hazard, context, resolve);
@@ -432,4 +432,3 @@ function visitStates(expression: StateExpression | undefined, context: Context, 
         for (const operand of expression.operands) visitStates(operand, context, resolve);
     }
 }
-

@@ -28,11 +28,11 @@ export function linkWorkspace(
     return {
         ...sources,
         files,
-        links: (file) => links.get(file),
+        links: file => links.get(file),
         target: (reference: Reference) => links.get(reference.file)?.targets[reference.number],
-        problems: (file) => links.get(file)?.problems ?? [],
-        visibleFiles: (file) => sources.visibleFiles(file),
-        isReferred: (declaration) => {
+        problems: file => links.get(file)?.problems ?? [],
+        visibleFiles: file => sources.visibleFiles(file),
+        isReferred: declaration => {
             referred ??= referredDeclarations(links);
             return referred.has(declaration);
         },
@@ -56,7 +56,7 @@ export function makeSources(files: ReadonlyMap<FileId, FileModel>): LinkSources 
     const visible = new Map<FileId, readonly FileModel[]>();
     let declaring: Map<string, FileId[]> | undefined;
     return {
-        visibleFiles: (file) => {
+        visibleFiles: file => {
             let seen = visible.get(file);
             if (!seen) {
                 seen = findVisibleFiles(file, files);

@@ -220,5 +220,3 @@ export interface Group extends Span, Guarded {
     readonly joins: readonly Word[];
     readonly chains: readonly Chain[];
 }
-
-

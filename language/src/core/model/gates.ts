@@ -25,16 +25,7 @@ export interface ControlledHazard extends Span, Guarded {
 
 /** The elements follow 29 CFR 1910.147(d) and (e); `earth` and `shield` are those of EN 50110-1. */
 export type GateElementSort =
-    | 'prepare'
-    | 'shut-down'
-    | 'isolate'
-    | 'lock'
-    | 'release'
-    | 'earth'
-    | 'shield'
-    | 'block'
-    | 'prove'
-    | 'restore';
+    'prepare' | 'shut-down' | 'isolate' | 'lock' | 'release' | 'earth' | 'shield' | 'block' | 'prove' | 'restore';
 
 export interface GateElement extends Span, Guarded {
     readonly element: GateElementSort;

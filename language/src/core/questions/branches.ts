@@ -23,7 +23,10 @@ export interface PlacedQuestion {
     readonly guards: readonly ChoiceCondition[] | undefined;
 }
 
-/** All questions of a file's trees and procedures, in the order of the text. */
+/**
+ * The questions of a file's trees and procedures that need a closer look, in the order of the text.
+ * The others, nearly all, are plainly right: one branch for each answer, and no guards.
+ */
 export const questionsOf = oncePerFile(findQuestions);
 
 /** An answer that some build can give and no branch takes, with one such build. */
@@ -75,6 +78,7 @@ function findQuestions(file: FileModel, model: Model): readonly PlacedQuestion[]
         for (const step of owner.steps) {
             for (const statement of step.statements) {
                 if (statement.sort !== 'ask' && statement.sort !== 'confirm' && statement.sort !== 'follow') continue;
+                if (isPlainlyRight(statement, model)) continue;
                 // Where the build lacks what is asked, that is a finding of its own.
                 const written = [owner.guard, step.guard, statement.guard, guardOfAsked(statement, model)];
                 questions.push({
@@ -90,6 +94,30 @@ function findQuestions(file: FileModel, model: Model): readonly PlacedQuestion[]
     }
     return questions;
 }
+
+/** Branches without guards that name each answer once: then no build needs to be looked for. */
+function isPlainlyRight(statement: Question, model: Model): boolean {
+    const names: string[] = [];
+    let takesRest = statement.sort === 'confirm' && statement.short;
+    for (const branch of statement.branches) {
+        if (branch.guard || branch.cannotBeRead || (branch.otherwise && takesRest)) return false;
+        takesRest ||= branch.otherwise;
+        for (const { text } of branch.outcomes) {
+            // A list this short is searched faster than a set is made.
+            if (names.includes(text) || names.length > mostPlainNames) return false;
+            names.push(text);
+        }
+    }
+    if (takesRest) return true;
+    const asked = model.target(
+        statement.sort === 'follow' ? statement.procedure : (statement.test.test ?? statement.test.owner),
+    );
+    if (asked?.sort === 'procedure') return asked.results.every(({ name }) => names.includes(name.text));
+    if (asked?.sort !== 'test' || asked.methods.some(({ sort }) => sort === 'identify')) return false;
+    return asked.outcomes.every(({ name }) => names.includes(name.text));
+}
+
+const mostPlainNames = 20;
 
 interface Facts {
     readonly missing: MissingBranch[];

@@ -172,7 +172,7 @@ function amongFiles(taken: TakenName[], file: FileModel, model: Model): void {
             } else if (!ours) {
                 const place = placeOfMeeting(file, first.file, other, model);
                 const names: Names = new Map();
-                if (place)
+                if (place) {
                     taken.push({
                         name,
                         place,
@@ -182,6 +182,7 @@ function amongFiles(taken: TakenName[], file: FileModel, model: Model): void {
                         names,
                         used: true,
                     });
+                }
             }
         }
     }

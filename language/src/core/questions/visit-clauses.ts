@@ -17,7 +17,16 @@ import type { Gate } from '../model/gates.js';
 import type { ChoiceExpression, Guarded } from '../model/guards.js';
 import type { Model } from '../model/model.js';
 import type { Picture, Remarks } from '../model/remarks.js';
-import type { Band, Calculation, GuardedAmount, Instrument, Method, Table, Test, TestReference } from '../model/tests.js';
+import type {
+    Band,
+    Calculation,
+    GuardedAmount,
+    Instrument,
+    Method,
+    Table,
+    Test,
+    TestReference,
+} from '../model/tests.js';
 import type { End, Procedure, Statement, Tree } from '../model/trees.js';
 import type { Amount } from '../model/written.js';
 import { equipmentOf } from './answers.js';

@@ -55,7 +55,9 @@ function isClosed(written: string): boolean {
 }
 
 function unescape(text: string): string {
-    return text.includes('\\') ? text.replace(/\\([\s\S])/g, (whole, sign: string) => escapes.get(sign) ?? whole) : text;
+    return text.includes('\\')
+        ? text.replace(/\\([\s\S])/g, (whole, sign: string) => escapes.get(sign) ?? whole)
+        : text;
 }
 
 const escapes: ReadonlyMap<string, string> = new Map([

@@ -27,7 +27,6 @@ export default defineRule({
             const { statement, step } = question;
             const names = missing.map(({ answer }) => answer.name);
             const asked = askedName(statement);
-            const mend = branchMend(statement, names);
             report(
                 'missing',
                 placeOf(statement),
@@ -42,7 +41,7 @@ export default defineRule({
                         ...spanOf(answer.place),
                         text: `${quoteName(answer.name)} is declared here`,
                     })),
-                    ...(mend ? { mends: [mend] } : {}),
+                    mends: branchMends(statement, names),
                     advice: `Add ${names.length === 1 ? 'a branch' : 'branches'} for ${listOf(names.map(quoteName), 'and')}.`,
                 },
             );
@@ -64,16 +63,22 @@ function spanOf(place: Span): Span {
     return { file: place.file, start: place.start, end: place.end };
 }
 
-/** Adds all missing branches at once, before the closing brace; where they lead is for the writer to say. */
-function branchMend(statement: Question, names: readonly string[]): Mend | undefined {
-    const branches = names.map(name => `${name} -> `).join('  ');
-    const { block } = statement;
-    const title = names.length === 1 ? `Add a branch for \`${names[0]}\`` : `Add the ${names.length} missing branches`;
-    const place = block ? block.end - 1 : statement.end;
+/** Adds all missing branches at once, or one for all of them; where they lead is for the writer to say. */
+function branchMends(statement: Question, names: readonly string[]): Mend[] {
+    const each = names.map(name => `${name} -> `).join('  ');
+    if (names.length === 1) return [branchMend(statement, `Add a branch for \`${names.join('')}\``, each)];
+    return [
+        branchMend(statement, `Add the ${names.length} missing branches`, each),
+        branchMend(statement, 'Add one branch for all others: `otherwise`', 'otherwise -> '),
+    ];
+}
+
+/** Puts branches before the closing brace, where there is one, else behind what is written. */
+function branchMend(statement: Question, title: string, branches: string): Mend {
+    const { block, file } = statement;
+    const last = statement.branches.at(-1);
+    const isClosed = block && block.end - block.start > 1 && !(last && last.end >= block.end);
+    const place = isClosed ? block.end - 1 : (block ?? statement).end;
     const text = block ? `  ${branches}` : ` { ${branches}}`;
-    return {
-        title,
-        safety: 'placeholder',
-        edits: [{ file: statement.file, start: place, end: place, text }],
-    };
+    return { title, safety: 'placeholder', edits: [{ file, start: place, end: place, text }] };
 }

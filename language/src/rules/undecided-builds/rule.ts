@@ -51,8 +51,9 @@ function undecidedPlaces(file: FileModel, model: Model): Span[] {
     ];
     for (const question of questionsOf(file, model)) {
         const { statement } = question;
-        if (isUndecided(question, model))
+        if (isUndecided(question, model)) {
             places.push(statement.sort === 'follow' ? statement.procedure : statement.test);
+        }
     }
     return places.sort((one, other) => one.start - other.start);
 }

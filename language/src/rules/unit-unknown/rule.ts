@@ -52,8 +52,9 @@ function extrasFor(place: Span, unit: string): FindingExtras {
         };
     }
     const near = nearUnits(unit);
-    if (near.length === 0)
+    if (near.length === 0) {
         return { advice: 'Write a unit of the SI or of the trade, for example `V`, `kΩ`, `bar`, `min` or `EUR`.' };
+    }
     const names = listOf(near.map(quoteName), 'and');
     return {
         advice: near.length === 1 ? `There is a unit like it: ${names}.` : `There are units like it: ${names}.`,

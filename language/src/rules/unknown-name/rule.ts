@@ -53,8 +53,9 @@ export default defineRule({
 
 /** The names like it, as a sentence and as one mend each. */
 function nearMends(problem: Extract<LinkProblem, { sort: 'unknown' }>): FindingExtras {
-    if (problem.near.length === 0)
+    if (problem.near.length === 0) {
         return { advice: `Declare ${withArticle(problem.wanted)} of that name, or name one that there is.` };
+    }
     const names = problem.near.map(name => `\`${name}\``);
     const advice =
         names.length === 1
