@@ -17,7 +17,7 @@ say('An invented workshop dust extractor, with three trees. First everything is 
 show(0, 'check', example);
 
 say(
-    'A mistake gets a finding with its place, an example where one helps, and how to mend it. Here is one made on purpose:',
+    'A mistake gets a finding with its place, a unit that shows it, and how to mend it. Here is one made on purpose:',
 );
 const broken = copyWithMistake();
 show(1, 'check', broken);
@@ -43,14 +43,14 @@ To read next:
   ${example}/README.md   how the example is made
   language/reference.md              the language, form by form`);
 
-/** Copies the example, and takes one branch out of one of its trees. */
+/** Copies the example, and limits one branch of one of its trees to some of the builds. */
 function copyWithMistake() {
     const copy = 'out/with-a-mistake';
     rmSync(join(root, copy), { recursive: true, force: true });
     cpSync(join(root, example), join(root, copy), { recursive: true });
     const file = `${copy}/no-airflow.fault`;
     const text = readFileSync(join(root, file), 'utf8');
-    writeFileSync(join(root, file), text.replace('normal -> airflow  absent -> trip', 'normal -> airflow'));
+    writeFileSync(join(root, file), text.replace('absent -> trip }', 'absent -> trip for single-phase }'));
     return file;
 }
 
