@@ -16,9 +16,7 @@ mkdirSync(out, { recursive: true });
 say('An invented workshop dust extractor, with three trees. First everything is verified:');
 show(0, 'check', example);
 
-say(
-    'A mistake gets a finding with its place, a unit that shows it, and how to mend it. Here is one made on purpose:',
-);
+say('A mistake gets a finding with its place, a unit that shows it, and how to mend it. Here is one made on purpose:');
 const broken = copyWithMistake();
 show(1, 'check', broken);
 

@@ -65,8 +65,9 @@ test('every place lies within the place of what it belongs to', () => {
     const outside: string[] = [];
     for (const outer of spansIn(lowerWhole(everyForm).model)) {
         for (const inner of spansIn(outer)) {
-            if (inner.start < outer.start || inner.end > outer.end)
+            if (inner.start < outer.start || inner.end > outer.end) {
                 outside.push(everyForm.slice(inner.start, inner.end));
+            }
         }
     }
     expect(outside).toEqual([]);

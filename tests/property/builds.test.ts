@@ -5,9 +5,10 @@
 import { createRequire } from 'node:module';
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import type { ChoiceCondition } from '../../language/src/core/builds/evaluate.js';
+import { type ChoiceCondition, evaluate } from '../../language/src/core/builds/evaluate.js';
 import { type BuildSearch, buildSpaceOf, findBuild } from '../../language/src/core/builds/find-build.js';
 import type { Choice, Option } from '../../language/src/core/model/equipment.js';
+import { guardText } from '../../language/src/core/model/guard-words.js';
 import { conditionOf } from '../../language/src/core/questions/answers.js';
 import { deadChoices, hasBuild } from '../../language/src/core/questions/build-facts.js';
 import { guardFactsOf } from '../../language/src/core/questions/guards.js';
@@ -116,6 +117,26 @@ describe('the questions about builds', () => {
     });
 });
 
+test('a guard that is shown in a message means what was written', () => {
+    fc.assert(
+        fc.property(withWanted, ({ builds, wanted }) => {
+            const written = read(builds, [`part wanted${writeFor(wanted)}`]).equipment.parts[0]?.guard;
+            const shown = written ? guardText(written) : '';
+            const { model, equipment } = read(builds, [`part wanted for ${shown}`]);
+            const guard = equipment.parts[0]?.guard;
+            const condition = guard && conditionOf(guard, model, equipment);
+            for (const build of enumerateBuilds(builds)) {
+                const known = new Map<Option, Choice | 'absent'>();
+                for (const option of equipment.options) {
+                    known.set(option, option.choices.find(choice => build.has(choice.name.text)) ?? 'absent');
+                }
+                expect(condition && evaluate(condition, known)).toBe(holds(wanted, build));
+            }
+        }),
+        runs,
+    );
+});
+
 function read(builds: SmallBuilds, more: readonly string[] = []) {
     const { model, findings } = readTexts({ [onlyFile]: writeEquipment(builds, more) });
     expect(findings).toEqual([]);
@@ -173,7 +194,8 @@ interface Logic {
     exactlyOne(operands: readonly unknown[]): unknown;
     atMostOne(operands: readonly unknown[]): unknown;
 }
-const logic = createRequire(import.meta.url)('logic-solver') as Logic;
+const require = createRequire(import.meta.url);
+const logic = require('logic-solver') as Logic;
 
 /** Whether the general solver finds a build. */
 function solve({ options, exclusions }: SmallBuilds, wanted?: Guard): boolean {

@@ -80,6 +80,6 @@ function unitText(written: string): string {
     return written.replace(number, '');
 }
 
-const number = /^[+\-−]?[0-9]+(?:\.[0-9]+)?(?:[eE][+-]?[0-9]+)?[ \t]*/;
+const number = /^[+\-−]?[0-9]+(?:\.[0-9]+)?(?:[eE][+-]?[0-9]+)?\s*/;
 const digitZero = 0x30;
 const digitNine = 0x39;

@@ -133,7 +133,7 @@ function lowerGateElement(context: Lowering, node: ast.GateElement): GateElement
     const hazards = lowerReferences(context, node.hazards, 'energy', place);
     const duration = lowerOptionalAmount(context, place, 'duration', node.duration);
     expectUnit(context, duration, `\`${node.element}\``, 's');
-    const instrument = lowerOneReference(context, node.instruments, 'instrument', place, 'with');
+    const instrument = lowerOneReference(context, all(node.instruments), 'instrument', place, 'with');
     if (all(node.provings).length > 1) {
         expectOnce(
             context,

@@ -8,6 +8,7 @@ import {
     nearUnits,
     splitUnit,
     unitCharacters,
+    unitMeant,
     unitStartCharacters,
 } from '../../../language/src/core/quantities/unit-spellings.js';
 
@@ -128,5 +129,23 @@ describe('for a lexer', () => {
         const rest = new RegExp(`[${unitStartCharacters}][${unitCharacters}]*`, 'u');
         expect(rest.exec('V..26 V')?.[0]).toBe('V');
         expect(rest.exec('V}')?.[0]).toBe('V');
+    });
+});
+
+describe('an unknown spelling can mean one unit only', () => {
+    test.each([
+        ['v', 'V'],
+        ['KV', 'kV'],
+        ['OHM', 'Ω'],
+        ['volts', 'V'],
+        ['Minutes', 'min'],
+        ['eur', 'EUR'],
+        ['€', 'EUR'],
+    ])('as %s means %s', (spelling, symbol) => {
+        expect(unitMeant(spelling)?.symbol).toBe(symbol);
+    });
+
+    test.each(['mw', '$', 'Vlot', 'xyz', '', '  '])('and %j does not', spelling => {
+        expect(unitMeant(spelling)).toBeUndefined();
     });
 });

@@ -14,7 +14,9 @@ export async function open(name: string): Promise<vscode.TextEditor> {
 /** Closes every editor and throws away what the test has written, so that the next test finds the files as they were. */
 export async function closeWithoutSaving(): Promise<void> {
     // The editor changes files of its own at times, such as its settings; those are none of the test's business.
-    const changed = vscode.workspace.textDocuments.filter(({ isDirty, languageId }) => isDirty && languageId === 'fault');
+    const changed = vscode.workspace.textDocuments.filter(
+        ({ isDirty, languageId }) => isDirty && languageId === 'fault',
+    );
     for (const document of changed) {
         await vscode.window.showTextDocument(document);
         await vscode.commands.executeCommand('workbench.action.files.revert');

@@ -1,9 +1,9 @@
 // Declarations that nothing uses, as far as the workspace is there to use them.
 
-import type { Equipment, Kind, Part, PartLike, Supply } from '../model/equipment.js';
+import type { Equipment, Kind, Part, Supply } from '../model/equipment.js';
 import type { Declaration, FileModel } from '../model/file.js';
 import type { Model } from '../model/model.js';
-import type { Calculation, Test, TestReference } from '../model/tests.js';
+import type { Test, TestReference } from '../model/tests.js';
 import type { End, Procedure, Statement, Tree } from '../model/trees.js';
 import type { Reference } from '../model/written.js';
 import { equipmentOf } from './answers.js';
