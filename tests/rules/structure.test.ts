@@ -157,3 +157,83 @@ describe('builds', () => {
         ]);
     });
 });
+
+describe('a guard that holds in no build', () => {
+    const parts =
+        'option o { a b } hazard h { thermal } zone z condition c { on off } part p { fault f } kind k gate g';
+    const never = 'for a and b';
+
+    test.each([
+        `option n ${never} { x y }`,
+        `note "N" ${never}`,
+        `hazard n { thermal 3 °C ${never} }`,
+        `hazard n { thermal cools in 3 min ${never} }`,
+        `hazard n { electrical stored 3 µF ${never} }`,
+        `hazard n { mechanical starts by itself ${never} }`,
+        `zone n { exposes h ${never} }`,
+        `zone n { category III ${never} }`,
+        `zone n { location "L" ${never} }`,
+        `condition n ${never} { x y }`,
+        `supply n ${never}`,
+        `part n { in z ${never} }`,
+        `part n { replace "R" ${never} }`,
+        `part n { location "L" ${never} }`,
+        `part n { warning "W" ${never} }`,
+        `part n { fault f { stops ${never} } }`,
+        `part n { fault f { rate 1 per 1 h ${never} } }`,
+        `part n { fault f { at x ${never} } } flow x: n`,
+        `part n { fault f { comes and goes ${never} } }`,
+        `part n { fault f { causes p.f ${never} } }`,
+        `part n { fault f { picture "x.svg" ${never} } }`,
+        `part n { test t { observe normal yes ${never} } }`,
+        `flow n ${never}: p`,
+        `flow n: p for (a and b)`,
+        `flow n: (p or p for (a and b))`,
+        `flow n: p feeds p in n ${never}`,
+        `part n { protects x ${never} } flow x: n`,
+        `test n ${never} { observe normal yes }`,
+        `test n { measure voltage DC ${never} normal 1 V }`,
+        `test n { observe takes 1 min ${never} normal yes }`,
+        `test n { observe needs c on ${never} normal yes }`,
+        `test n { observe checks p.f as off ${never} normal yes off no }`,
+        `test n { measure voltage DC across p to p ${never} normal 1 V }`,
+        `test n { measure current DC through x ${never} normal 1 A } flow x: p`,
+        `gate n { controls h ${never} }`,
+        `gate n { permits measuring h ${never} }`,
+        `gate n { wear "W" ${never} }`,
+        `gate n { prove "P" ${never} }`,
+        `gate n { instrument category III ${never} }`,
+        `instrument n { category III ${never} }`,
+    ])('is told in an equipment: %s', clause => {
+        const text = `equipment e { ${parts} ${clause} }`;
+        const codes = check(text).map(line => line.slice(0, line.indexOf(' ')));
+        expect(codes.filter(code => code === 'impossible-guard')).toEqual(['impossible-guard']);
+        expect(codes.filter(code => code.startsWith('unexpected') || code === 'unknown-name')).toEqual([]);
+    });
+
+    test.each([
+        `complaint t off ${never}`,
+        `disagree -> r ${never}`,
+        `still wrong -> r ${never}`,
+        `cannot be read -> r ${never}`,
+        `step n ${never} { go r }`,
+        `step n { do "D" ${never} go r }`,
+        `step n { wait 1 min ${never} go r }`,
+        `step n { gate g ${never} go r }`,
+        `step n { go r ${never} go d }`,
+        `step n { test t { normal -> r off -> d ${never} off -> r } }`,
+        `step n { note "N" ${never} go r }`,
+        `conclude n { p.f ${never} }`,
+        `conclude n { p.f replace "R" ${never} }`,
+        `conclude n { p.f unconfirmed because "U" ${never} }`,
+        `refer n { leaves gate g closed ${never} }`,
+        `refer n { leaves c off ${never} }`,
+        `note "N" ${never}`,
+    ])('is told in a tree: %s', clause => {
+        const inEquipment = `${parts} test t { checks p.f as off observe normal yes off no }`;
+        const text = `equipment e { ${inEquipment} }\n${tree(`step s { go r } ${clause}`)}`;
+        const codes = check(text).map(line => line.slice(0, line.indexOf(' ')));
+        expect(codes.filter(code => code === 'impossible-guard')).toEqual(['impossible-guard']);
+        expect(codes.filter(code => code.startsWith('unexpected') || code === 'unknown-name')).toEqual([]);
+    });
+});

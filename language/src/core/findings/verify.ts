@@ -75,20 +75,20 @@ function runRules(model: Model, file: FileId, options: VerifyOptions): Finding[]
         try {
             rule.check(model, file, report, options.signal);
         } catch (problem) {
-            findings.push(ruleFailed(rule, file, problem));
+            findings.push(ruleFailed(rule, file, model.files.get(file)?.length ?? 0, problem));
         }
     }
     return findings;
 }
 
 /** A rule that fails must not take the others with it; the tests fail on any such finding. */
-function ruleFailed(rule: Rule, file: FileId, problem: unknown): Finding {
+function ruleFailed(rule: Rule, file: FileId, length: number, problem: unknown): Finding {
     const words = problem instanceof Error ? problem.message : String(problem);
     return makeFinding(
         'rule-failed',
         'error',
         `The rule \`${rule.code}\` could not be checked in this file: ${words}`,
-        { file, start: 0, end: 0 },
+        { file, start: 0, end: Math.min(1, length) },
         { advice: 'This is a mistake of the tool. Please report it with this file.' },
     );
 }

@@ -18,7 +18,7 @@ import type { Declaration, FileModel, Scenario } from '../model/file.js';
 import type { Gate, Setting } from '../model/gates.js';
 import type { ChoiceExpression, ChoiceReference, Guarded, StateExpression } from '../model/guards.js';
 import type { Remarks } from '../model/remarks.js';
-import type { Band, Calculation, Test, TestReference } from '../model/tests.js';
+import type { Band, Calculation, Instrument, Test, TestReference } from '../model/tests.js';
 import type { Branch, End, Procedure, Statement, Step, Tree } from '../model/trees.js';
 import type { Reference } from '../model/written.js';
 import type { Context } from './scope.js';
@@ -41,6 +41,7 @@ export function visitReferences(file: FileModel, resolve: Resolve, equipmentOf: 
     };
     for (const equipment of file.equipment) visitEquipment(equipment, { ...context, equipment }, resolve);
     for (const kind of file.kinds) visitPartLike(kind, context, resolve);
+    for (const instrument of file.instruments) visitInstrument(instrument, context, resolve);
     for (const tree of file.trees) visitTree(tree, context, resolve);
     for (const procedure of file.procedures) visitProcedure(procedure, context, resolve);
     for (const scenario of file.scenarios) visitScenario(scenario, context, resolve, equipmentOf);
@@ -68,6 +69,12 @@ function visitEquipment(equipment: Equipment, context: Context, resolve: Resolve
     }
     for (const test of equipment.tests) visitTest(test, context, resolve);
     for (const gate of equipment.gates) visitGate(gate, context, resolve);
+    for (const instrument of equipment.instruments) visitInstrument(instrument, context, resolve);
+}
+
+function visitInstrument(instrument: Instrument, context: Context, resolve: Resolve): void {
+    visitRemarks(instrument, context, resolve);
+    visitGuards(instrument.categories, context, resolve);
 }
 
 function visitHazard(hazard: Hazard, context: Context, resolve: Resolve): void {
@@ -381,6 +388,7 @@ function visitScenario(scenario: Scenario, outer: Context, resolve: Resolve, equ
         resolve(reads.outcome, { ...context, of });
     }
     for (const expect of scenario.expects) resolve(expect.target, context);
+    visitGuards(scenario.remarks, context, resolve);
 }
 
 function visitRemarks(owner: Remarks, context: Context, resolve: Resolve): void {

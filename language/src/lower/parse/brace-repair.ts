@@ -131,13 +131,22 @@ function unopenedLine({ source, lines }: Work, token: Token): Unopened | undefin
     return found && !isBrace(first) && !isBrace(last) ? { first, last } : undefined;
 }
 
-// A line without any opening brace should have opened the block behind its title.
+// A line without any opening brace should have opened the block behind its title or, where it has none, behind its name.
 function unopenedWithin({ source, lines }: Work, token: Token): Unopened | undefined {
     const start = lines.at(-1) ?? 0;
     const words = source.slice(start, source.indexOf(token, start));
-    const last = words.find(({ tokenType }) => tokenType.name === 'TEXT');
     const [first] = words;
+    const last = words.find(({ tokenType }) => tokenType.name === 'TEXT') ?? words[nameEnd(words)];
     return first === undefined || last === undefined || words.some(isBrace) ? undefined : { first, last };
+}
+
+// The name behind the first word may have a second part behind a full stop.
+function nameEnd(words: readonly Token[]): number {
+    let end = 1;
+    while (words[end + 1]?.image === '.') {
+        end += 2;
+    }
+    return end;
 }
 
 function isSurplus(work: Work, block: OpenBlock, token: Token, index: number, beginsLine: boolean): boolean {

@@ -83,7 +83,18 @@ function explains(finding: SyntaxFinding, { index }: NoticedError, tokens: reado
         return finding.end >= previousEnd;
     }
     const lineStart = token.startOffset - (token.startColumn ?? 1) + 1;
-    return finding.start < tokenEnd(token) && finding.end >= Math.min(lineStart, previousEnd);
+    // Where a quote is missing, the texts and the words of the whole line have changed places.
+    const reach = finding.code === 'unclosed-text' ? lineEnd(tokens, index) : tokenEnd(token);
+    return finding.start < reach && finding.end >= Math.min(lineStart, previousEnd);
+}
+
+function lineEnd(tokens: readonly Token[], index: number): number {
+    let last = index;
+    while (tokens[last + 1]?.startLine === tokens[index]?.startLine) {
+        last += 1;
+    }
+    const token = tokens[last];
+    return token === undefined ? 0 : tokenEnd(token);
 }
 
 function lineOf({ index }: NoticedError, tokens: readonly Token[]): number | undefined {

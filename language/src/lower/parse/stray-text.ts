@@ -80,12 +80,13 @@ function settleText(work: Work, token: Token, index: number): number {
         return settleSeveralLines(work, index, closing);
     }
     const [text, tail] = splitBraces(token.image);
+    const odd = hasTextBefore(work, token);
     work.settled.push(asType(work, token, 'TEXT', text));
     pushBraces(work, token, text.length, tail);
     report(work, token, {
         code: 'unclosed-text',
         end: token.startOffset + text.length,
-        message: hasTextBefore(work, token)
+        message: odd
             ? 'This line has an odd number of quotes: one of its texts has no closing quote.'
             : 'This text has no closing quote on its line.',
         mend: 'Write `"` where the text ends. A text of several lines stands between three quotes: `"""`.',
@@ -94,7 +95,7 @@ function settleText(work: Work, token: Token, index: number): number {
 }
 
 function hasTextBefore({ settled }: Work, token: Token): boolean {
-    for (let index = settled.length - 2; settled[index]?.endLine === token.startLine; index -= 1) {
+    for (let index = settled.length - 1; settled[index]?.endLine === token.startLine; index -= 1) {
         if (settled[index]?.tokenType.name === 'TEXT') {
             return true;
         }
