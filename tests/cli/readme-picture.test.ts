@@ -19,7 +19,7 @@ test('the picture in the README shows what `check` says today', async () => {
     expect(status).toBe(1);
     expect(output).toContain('For example   a unit with three-phase');
     const lines = ['$ halfsplit check no-airflow.fault', ...output.trimEnd().split('\n')];
-    await expect(drawLines(lines)).toMatchFileSnapshot(join(root, 'examples/pictures/finding.svg'));
+    await expect(drawLines(lines)).toMatchFileSnapshot(join(root, 'examples/dust-extractor/pictures/finding.svg'));
 });
 
 const lineHeight = 20;

@@ -32,6 +32,10 @@ export function isExit(statement: Statement): boolean {
     return exitSorts.has(statement.sort);
 }
 
+function isExitForAll(statement: Statement | undefined): boolean {
+    return statement !== undefined && !statement.guard && isExit(statement);
+}
+
 const exitSorts: ReadonlySet<Statement['sort']> = new Set(['ask', 'confirm', 'follow', 'go', 'continue']);
 
 function findExits(file: FileModel, model: Model): ExitFacts {
@@ -39,9 +43,10 @@ function findExits(file: FileModel, model: Model): ExitFacts {
     const undecided: Step[] = [];
     for (const owner of [...file.trees, ...file.procedures]) {
         for (const step of owner.steps) {
-            // Nearly every step has an exit for all builds.
-            if (step.statements.some(statement => !statement.guard && isExit(statement))) continue;
+            // Nearly every step ends with an exit for all builds.
+            if (isExitForAll(step.statements.at(-1))) continue;
             const exits = step.statements.filter(isExit);
+            if (exits.some(isExitForAll)) continue;
             if (exits.length === 0) {
                 endless.push({ owner, step, build: undefined, asked: [] });
                 continue;

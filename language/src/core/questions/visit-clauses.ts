@@ -94,6 +94,8 @@ function look({ guard }: Guarded, around: Around, { visitor, equipment }: Here):
 }
 
 function lookAll(guarded: readonly Guarded[], around: Around, here: Here): void {
+    // Most lists are empty, and guards outside an equipment mean nothing.
+    if (guarded.length === 0 || !here.equipment) return;
     for (const one of guarded) if (one.guard) look(one, around, here);
 }
 
