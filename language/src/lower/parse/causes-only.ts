@@ -45,18 +45,6 @@ export function causesOnly(
     return kept;
 }
 
-/** The findings about braces that an error before them on their line explains: there a block should have opened. */
-export function bracesExplained(
-    braces: readonly SyntaxFinding[],
-    errors: readonly NoticedError[],
-    tokens: readonly Token[],
-): readonly SyntaxFinding[] {
-    const places = errors.filter(({ mayOpenBlock }) => mayOpenBlock).map(({ index }) => index);
-    return braces.filter(({ start }) =>
-        places.some(index => start >= (tokens[index]?.startOffset ?? 0) && start < lineEnd(tokens, index)),
-    );
-}
-
 /** So many tokens have to be accepted before an error counts as a new slip. */
 const acceptedAgain = 3;
 

@@ -12,7 +12,7 @@ import {
     type ParserOptions,
 } from 'langium';
 import type * as ast from '../../generated/ast.js';
-import { bracesExplained, causesOnly, type NoticedError } from './causes-only.js';
+import { causesOnly, type NoticedError } from './causes-only.js';
 import { expectedAfter, expectedAtStart, thingsOf, type Caller } from './expected-words.js';
 import type { FaultLexer, FaultLexingReport } from './fault-lexer.js';
 import { headingSlips, withoutSlips } from './heading-slips.js';
@@ -171,7 +171,7 @@ export class FaultParser extends LangiumParser {
         this.reset();
         this.prepared = { ...lexed, hidden: [...lexed.hidden] };
         const result = super.parse<T>(input, options);
-        const { findings: before, braces, comments, endsEarly } = reportOf(lexed);
+        const { findings: before, comments, endsEarly } = reportOf(lexed);
         if (this.noticed.length + slips.length === 0) {
             return { ...result, findings: before, comments };
         }
@@ -185,9 +185,7 @@ export class FaultParser extends LangiumParser {
             return this.read(input, options, again, known, readings - 1);
         }
         const all = [...slips, ...kept].sort((a, b) => a.finding.start - b.finding.start).slice(0, mostFindings);
-        const doubtful = new Set(bracesExplained(braces, all, tokens));
-        const own = before.filter(finding => !doubtful.has(finding));
-        const findings = [...own, ...all.map(({ finding }) => finding)].sort((a, b) => a.start - b.start);
+        const findings = [...before, ...all.map(({ finding }) => finding)].sort((a, b) => a.start - b.start);
         const parserErrors = all.map(({ error }) => error as never);
         return { ...result, parserErrors, findings: findings.slice(0, mostFindings), comments };
     }
@@ -237,8 +235,8 @@ interface ParserInside {
 /** Reading again costs as much as reading; a file with more slips in headings shows the others once these are mended. */
 const mostReadings = 3;
 
-function reportOf({ report }: LexerResult): Omit<FaultLexingReport, 'diagnostics'> {
-    return (report as FaultLexingReport | undefined) ?? { findings: [], braces: [], comments: [], endsEarly: false };
+function reportOf({ report }: LexerResult): Pick<FaultLexingReport, 'findings' | 'comments' | 'endsEarly'> {
+    return (report as FaultLexingReport | undefined) ?? { findings: [], comments: [], endsEarly: false };
 }
 
 // Langium looks for the place of comments among all statements of a block, also where there are none to place.
