@@ -45,13 +45,16 @@ export function commonIndentation(lines: readonly string[]): string {
 
 const lineEnd = /\r\n|\r|\n/;
 
+// Texts between other quotes are a finding of their own; their value is what the writer meant.
+const quote = /["“”„«»‘’'`]$/;
+
 // A closing quote is one that no backslash escapes.
 function isClosed(written: string): boolean {
     let backslashes = 0;
     while (written.charAt(written.length - 2 - backslashes) === '\\') {
         backslashes += 1;
     }
-    return written.length > 1 && backslashes % 2 === 0;
+    return written.length > 1 && backslashes % 2 === 0 && quote.test(written);
 }
 
 function unescape(text: string): string {

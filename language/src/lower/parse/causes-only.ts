@@ -45,6 +45,18 @@ export function causesOnly(
     return kept;
 }
 
+/** The findings about braces that an error before them on their line explains: there a block should have opened. */
+export function bracesExplained(
+    braces: readonly SyntaxFinding[],
+    errors: readonly NoticedError[],
+    text: string,
+): readonly SyntaxFinding[] {
+    const places = errors.filter(({ mayOpenBlock }) => mayOpenBlock).map(({ finding }) => finding.start);
+    return braces.filter(({ start }) =>
+        places.some(place => place <= start && !/[\r\n]/.test(text.slice(place, start))),
+    );
+}
+
 /** So many tokens have to be accepted before an error counts as a new slip. */
 const acceptedAgain = 3;
 
@@ -89,12 +101,12 @@ function explains(finding: SyntaxFinding, { index }: NoticedError, tokens: reado
 }
 
 function lineEnd(tokens: readonly Token[], index: number): number {
-    let last = index;
-    while (tokens[last + 1]?.startLine === tokens[index]?.startLine) {
-        last += 1;
+    let last = tokens[index];
+    const line = last?.startLine;
+    for (let next = index + 1; next < tokens.length && tokens[next]?.startLine === line; next += 1) {
+        last = tokens[next];
     }
-    const token = tokens[last];
-    return token === undefined ? 0 : tokenEnd(token);
+    return last === undefined ? 0 : tokenEnd(last);
 }
 
 function lineOf({ index }: NoticedError, tokens: readonly Token[]): number | undefined {

@@ -17,6 +17,8 @@ export interface FaultLexingReport {
     /** Langium's own list; findings stand in `errors` instead. */
     readonly diagnostics: [];
     readonly findings: readonly SyntaxFinding[];
+    /** Those of the findings that say where a brace seems to be missing or too many. */
+    readonly braces: readonly SyntaxFinding[];
     readonly comments: readonly Comment[];
     /** Whether the tokens end before the file does. */
     readonly endsEarly: boolean;
@@ -77,8 +79,7 @@ export class FaultLexer extends ScanningLexer {
         const repaired = repairBraces(settled.tokens, braces, this.definition);
         // An unclosed text may have swallowed braces: then they are not a second slip.
         const ownSlip = !endsEarly && !findings.some(({ code }) => code === 'unclosed-text');
-        const all = ownSlip ? [...findings, ...repaired.findings] : findings;
-        return makeResult(text, repaired.tokens, hidden, all, endsEarly);
+        return makeResult(text, repaired.tokens, hidden, findings, endsEarly, ownSlip ? repaired.findings : []);
     }
 }
 
@@ -89,12 +90,15 @@ function makeResult(
     text: string,
     tokens: Token[],
     hidden: Token[],
-    findings: readonly SyntaxFinding[],
+    others: readonly SyntaxFinding[],
     endsEarly: boolean,
+    braces: readonly SyntaxFinding[] = [],
 ): LexerResult {
+    const findings = [...others, ...braces];
     const report: FaultLexingReport = {
         diagnostics: [],
         findings,
+        braces,
         comments: hidden.map(({ startOffset, image }) => ({
             start: startOffset,
             end: startOffset + image.length,

@@ -1,10 +1,11 @@
 // Langium's parser with findings in the writer's words, recovery over whole blocks, and no exceptions.
 
 import {
+    AstUtils,
+    GrammarAST,
     LangiumParser,
     type AstNode,
     type CstNodeBuilder,
-    type GrammarAST,
     type LangiumCoreServices,
     type Lexer,
     type LexerResult,
@@ -12,7 +13,7 @@ import {
     type ParserOptions,
 } from 'langium';
 import type * as ast from '../../generated/ast.js';
-import { causesOnly, type NoticedError } from './causes-only.js';
+import { bracesExplained, causesOnly, type NoticedError } from './causes-only.js';
 import { expectedAfter, expectedAtStart, thingsOf, type Caller } from './expected-words.js';
 import type { FaultLexer, FaultLexingReport } from './fault-lexer.js';
 import { headingSlips, withoutSlips } from './heading-slips.js';
@@ -34,6 +35,7 @@ export class FaultParser extends LangiumParser {
     private readonly grammar: GrammarAST.Grammar;
     private readonly engine: Engine;
     private readonly recovery: { readonly reset: () => void };
+    private blockRules: ReadonlySet<string> | undefined;
     private caller: Caller | undefined;
     private element: GrammarAST.AbstractElement | undefined;
     private elementCaller: Caller | undefined;
@@ -59,6 +61,7 @@ export class FaultParser extends LangiumParser {
         this.recovery = installRecovery(this.engine, {
             makeError: (actual, previous) => this.makeError(actual, previous),
             noticed: error => this.notice(error),
+            hasBlock: rule => (this.blockRules ??= rulesWithBlock(services.Grammar)).has(rule),
         });
     }
 
@@ -171,7 +174,7 @@ export class FaultParser extends LangiumParser {
         this.reset();
         this.prepared = { ...lexed, hidden: [...lexed.hidden] };
         const result = super.parse<T>(input, options);
-        const { findings: before, comments, endsEarly } = reportOf(lexed);
+        const { findings: before, braces, comments, endsEarly } = reportOf(lexed);
         if (this.noticed.length + slips.length === 0) {
             return { ...result, findings: before, comments };
         }
@@ -185,7 +188,9 @@ export class FaultParser extends LangiumParser {
             return this.read(input, options, again, known, readings - 1);
         }
         const all = [...slips, ...kept].sort((a, b) => a.finding.start - b.finding.start).slice(0, mostFindings);
-        const findings = [...before, ...all.map(({ finding }) => finding)].sort((a, b) => a.start - b.start);
+        const explainedBraces = new Set(bracesExplained(braces, all, input));
+        const own = before.filter(finding => !explainedBraces.has(finding));
+        const findings = [...own, ...all.map(({ finding }) => finding)].sort((a, b) => a.start - b.start);
         const parserErrors = all.map(({ error }) => error as never);
         return { ...result, parserErrors, findings: findings.slice(0, mostFindings), comments };
     }
@@ -235,8 +240,15 @@ interface ParserInside {
 /** Reading again costs as much as reading; a file with more slips in headings shows the others once these are mended. */
 const mostReadings = 3;
 
-function reportOf({ report }: LexerResult): Pick<FaultLexingReport, 'findings' | 'comments' | 'endsEarly'> {
-    return (report as FaultLexingReport | undefined) ?? { findings: [], comments: [], endsEarly: false };
+function reportOf({ report }: LexerResult): Omit<FaultLexingReport, 'diagnostics'> {
+    return (report as FaultLexingReport | undefined) ?? { findings: [], braces: [], comments: [], endsEarly: false };
+}
+
+// The parser library knows the rules by their names and a zero-width space.
+function rulesWithBlock(grammar: GrammarAST.Grammar): ReadonlySet<string> {
+    const opensBlock = (rule: GrammarAST.AbstractRule): boolean =>
+        AstUtils.streamAllContents(rule).some(element => GrammarAST.isKeyword(element) && element.value === '{');
+    return new Set(grammar.rules.filter(opensBlock).map(({ name }) => `${name}\u200b`));
 }
 
 // Langium looks for the place of comments among all statements of a block, also where there are none to place.
