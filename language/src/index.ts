@@ -14,7 +14,7 @@ import type { ReadOptions, SourceText, Workspace } from './workspace/read-worksp
 
 export type { Edit, Finding, RelatedPlace, Severity } from './core/findings/finding.js';
 export { makeFinding, type Rule } from './core/findings/rule.js';
-export { defaultSettings, type Settings } from './core/findings/settings.js';
+export { defaultSettings, type Settings, settingsFile } from './core/findings/settings.js';
 export type { AcceptedFinding, Verdict } from './core/findings/verify.js';
 export type { Model, Presence } from './core/model/model.js';
 export type { Tree } from './core/model/trees.js';
@@ -27,9 +27,6 @@ export type { TreeDocument } from './document/types.js';
 export type { WrittenTree } from './document/writing/write-tree-document.js';
 export { longestText } from './lower/parse/limits.js';
 export type { ReadOptions, SourceText, Workspace } from './workspace/read-workspace.js';
-
-/** The name of the settings file; the folder that holds it is the workspace. */
-export const settingsFile = 'halfsplit.json';
 
 /** Reads the text of a settings file; what is wrong in it becomes findings. */
 export async function readSettings(text: string, file: FileId): Promise<SettingsReading> {

@@ -39,9 +39,9 @@ export interface Session {
 
 const patience = 10_000;
 
-/** Starts the server for a folder. */
-export function startSession(folder: string): Session {
-    const server = spawn(process.execPath, [join(root, 'language/bin/halfsplit-language-server.cjs')], { cwd: folder });
+/** Starts the server for a folder, on the Node of the tests or another. */
+export function startSession(folder: string, node = process.execPath): Session {
+    const server = spawn(node, [join(root, 'language/bin/halfsplit-language-server.cjs')], { cwd: folder });
     onTestFinished(() => void server.kill('SIGKILL'));
     const answers = new Map<number, (message: Message) => void>();
     const published: PublishDiagnosticsParams[] = [];

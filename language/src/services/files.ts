@@ -1,11 +1,9 @@
 // Looks for files as the command line does: sources below a folder, the settings file above it, and never outside a workspace.
 
+import { settingsFile } from '../core/findings/settings.js';
 import { type FileSystemNode, type FileSystemProvider, type URI, UriUtils } from 'langium';
 import type { Presence } from '../core/model/model.js';
 import type { FileId } from '../core/model/written.js';
-
-/** The name of the settings file; the folder that holds it is the workspace, as it is for the command line. */
-export const settingsFile = 'halfsplit.json';
 
 /** Files that can tell where a link leads. */
 export interface LinkedFiles extends FileSystemProvider {

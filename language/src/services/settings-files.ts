@@ -2,10 +2,10 @@
 
 import { TextDocument, type URI, UriUtils } from 'langium';
 import { readSettings } from '../core/findings/read-settings.js';
-import { defaultSettings } from '../core/findings/settings.js';
+import { defaultSettings, settingsFile } from '../core/findings/settings.js';
 import type { EditorWorkspace } from './editor-workspace.js';
 import type { HalfsplitSharedServices } from './fault-module.js';
-import { presenceOf, settingsFile } from './files.js';
+import { presenceOf } from './files.js';
 import { toDiagnostic } from './to-lsp.js';
 
 export class SettingsFiles {

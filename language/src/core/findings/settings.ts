@@ -2,6 +2,9 @@
 
 import type { Severity } from './finding.js';
 
+/** The name of the settings file; the folder that holds it is the workspace. */
+export const settingsFile = 'halfsplit.json';
+
 export interface Settings {
     /** Severity by code; `off` turns a rule off. A rule whose own severity is `error` stays an error. */
     readonly severities: Readonly<Record<string, Severity | 'off'>>;

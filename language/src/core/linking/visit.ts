@@ -5,7 +5,6 @@ import type {
     Condition,
     Equipment,
     Fault,
-    FaultReference,
     Hazard,
     Kind,
     Part,
@@ -16,15 +15,21 @@ import type {
 } from '../model/equipment.js';
 import type { Declaration, FileModel, Scenario } from '../model/file.js';
 import type { Gate, Setting } from '../model/gates.js';
-import type { ChoiceExpression, ChoiceReference, Guarded, StateExpression } from '../model/guards.js';
 import type { Remarks } from '../model/remarks.js';
-import type { Band, Calculation, Instrument, Test, TestReference } from '../model/tests.js';
+import type { Instrument, Test } from '../model/tests.js';
 import type { Branch, End, Procedure, Statement, Step, Tree } from '../model/trees.js';
-import type { Reference } from '../model/written.js';
 import type { Context } from './scope.js';
-
-/** Resolves one reference in its context; the answer decides what later names belong to. */
-export type Resolve = (reference: Reference, context: Context) => Declaration | undefined;
+import {
+    type Resolve,
+    visitBand,
+    visitCalculation,
+    visitChoices,
+    visitFaultReference,
+    visitGuard,
+    visitGuards,
+    visitStates,
+    visitTestReference,
+} from './visit-expressions.js';
 
 /** The equipment that a tree of any file is about; it lies outside the references of this file. */
 export type EquipmentOfTree = (tree: Tree) => Equipment | undefined;
@@ -217,24 +222,6 @@ function visitTest(test: Test, context: Context, resolve: Resolve): void {
     }
 }
 
-function visitBand(band: Band, context: Context, resolve: Resolve): void {
-    if (band.sort !== 'from-table') return;
-    resolve(band.table, context);
-    visitTestReference(band.input, context, resolve);
-}
-
-function visitCalculation(calculation: Calculation, context: Context, resolve: Resolve): void {
-    if (calculation.sort === 'operation') {
-        visitCalculation(calculation.left, context, resolve);
-        visitCalculation(calculation.right, context, resolve);
-    } else if (calculation.sort === 'call') {
-        resolve(calculation.function, context);
-        for (const argument of calculation.arguments) visitCalculation(argument, context, resolve);
-    } else if (calculation.sort === 'reading') {
-        visitTestReference(calculation.test, context, resolve);
-    }
-}
-
 function visitGate(gate: Gate, context: Context, resolve: Resolve): void {
     visitGuard(gate, context, resolve);
     visitRemarks(gate, context, resolve);
@@ -396,47 +383,5 @@ function visitRemarks(owner: Remarks, context: Context, resolve: Resolve): void 
     for (const safety of owner.safety) {
         if (safety.hazard) resolve(safety.hazard, context);
         visitGuard(safety, context, resolve);
-    }
-}
-
-function visitTestReference(reference: TestReference, context: Context, resolve: Resolve): Declaration | undefined {
-    const owner = resolve(reference.owner, context);
-    return reference.test ? resolve(reference.test, { ...context, of: owner }) : owner;
-}
-
-function visitFaultReference(reference: FaultReference, context: Context, resolve: Resolve): void {
-    const owner = resolve(reference.owner, context);
-    if (reference.fault) resolve(reference.fault, { ...context, of: owner });
-}
-
-function visitGuards(guarded: readonly Guarded[], context: Context, resolve: Resolve): void {
-    for (const one of guarded) visitChoices(one.guard, context, resolve);
-}
-
-function visitGuard(guarded: Guarded, context: Context, resolve: Resolve): void {
-    if (guarded.guard) visitChoices(guarded.guard, context, resolve);
-}
-
-function visitChoices(expression: ChoiceExpression | undefined, context: Context, resolve: Resolve): void {
-    if (!expression) return;
-    if (expression.sort === 'choice') visitChoiceReference(expression, context, resolve);
-    else if (expression.sort === 'not') visitChoices(expression.operand, context, resolve);
-    else for (const operand of expression.operands) visitChoices(operand, context, resolve);
-}
-
-function visitChoiceReference(reference: ChoiceReference, context: Context, resolve: Resolve): void {
-    const of = resolve(reference.choice, context);
-    if (reference.member) resolve(reference.member, { ...context, of });
-}
-
-function visitStates(expression: StateExpression | undefined, context: Context, resolve: Resolve): void {
-    if (!expression) return;
-    if (expression.sort === 'state') {
-        const of = expression.subject ? resolve(expression.subject, context) : undefined;
-        if (expression.value) resolve(expression.value, { ...context, of });
-    } else if (expression.sort === 'not') {
-        visitStates(expression.operand, context, resolve);
-    } else {
-        for (const operand of expression.operands) visitStates(operand, context, resolve);
     }
 }
