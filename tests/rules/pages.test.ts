@@ -3,8 +3,7 @@ import { describe, expect, test } from 'vitest';
 import { rulePages } from '../../language/src/generated/rule-pages.js';
 import { rules } from '../../language/src/rules/index.js';
 import { readText } from '../house/project.mjs';
-import { blocksOf, checkBlock, checkMends, markedCodes } from '../support/check-page.js';
-import { findingsOf } from '../support/read-texts.js';
+import { blocksOf, checkBlock, checkMends, findingsIn, markedCodes } from '../support/check-page.js';
 
 const sections = ['What it finds', 'Why it matters', 'Example', 'Write instead', 'Fix safety', 'When to turn it off'];
 
@@ -15,6 +14,7 @@ const withoutExample: Readonly<Record<string, string>> = {
     'unreadable-file': 'what cannot be read as text cannot stand in a page',
     'settings-invalid': 'it is in the settings file, which is no source; the tests of the settings show it',
     'undecided-builds': 'it takes hundreds of lines; a test of its own makes them',
+    'undecided-walk': 'it takes hundreds of lines; a test of its own limits the walk instead',
 };
 
 describe.each(rules.map(rule => ({ rule, code: rule.code })))('the page of $code', ({ rule, code }) => {
@@ -49,7 +49,7 @@ describe.each(rules.map(rule => ({ rule, code: rule.code })))('the page of $code
     });
 
     test('names the severity that the finding has', () => {
-        const found = blocks.flatMap(block => findingsOf(block.texts, { cost, repository: true }));
+        const found = blocks.flatMap(block => findingsIn(block, block.texts, { cost }));
         const severities = found.filter(finding => finding.code === code).map(({ severity }) => severity);
         expect(severities.filter(severity => severity !== rule.severity)).toEqual([]);
         const says = /^Never: it is an error/m.test(page);
@@ -95,6 +95,15 @@ describe('a page', () => {
     test('with a mark for which there is no finding is noticed', () => {
         const text = page('instrument ruler "Ruler" { measures length 0 mm .. 300 mm }', '//         ^^^^^ name-taken');
         expect(wrongIn(text)).toEqual(['marked and not found: example.fault:1:12+5 name-taken: ']);
+    });
+
+    test('can say at its beginning what the settings are', () => {
+        const line = 'equipment a "A" { option b "B" { c "C"  d "D" }  exclude d because "it is not built" }';
+        expect(wrongIn(page(line))).toEqual([
+            expect.stringContaining('found and not marked: example.fault:1:41+1 dead-choice'),
+        ]);
+        expect(wrongIn(page('// settings: { "severities": { "dead-choice": "off" } }', line))).toEqual([]);
+        expect(() => blocksOf(page('// settings: { "severitys": {} }', line))).toThrow('There is no setting called');
     });
 
     test('can hold several files in one block', () => {

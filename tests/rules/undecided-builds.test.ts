@@ -3,7 +3,7 @@ import { expect, test } from 'vitest';
 import { check } from '../support/check.js';
 import { type Guard, type SmallBuilds, writeEquipment } from '../support/small-builds.js';
 
-test('an equipment whose options are too tangled is told at its name, and nothing else is said of its builds', () => {
+test('an equipment whose options are too tangled is told at its name, and so is its tree; nothing else is said', () => {
     const text = [
         writeEquipment(makeTangle()),
         'tree dark of machine {',
@@ -15,6 +15,8 @@ test('an equipment whose options are too tangled is told at its name, and nothin
     const withTest = text.replace('\n}\ntree', '\n  test light { observe by eye normal yes absent no }\n}\ntree');
     expect(check(withTest).filter(line => !line.startsWith('unused'))).toEqual([
         'undecided-builds at 1:11-1:18: The options of `machine` exclude each other in so many ways that it could not be decided whether any build is left.',
+        // The first is a warning, which can be turned off; that nothing was verified is an error.
+        'undecided-walk at 1056:6-1056:10: Tree `dark` could not be verified: its builds and states differ in too many ways.',
     ]);
 });
 

@@ -5,10 +5,14 @@
  * A mark is a comment of its own line that begins with carets: `//   ^^^^^ unknown-name: There is no part`.
  * The carets stand below the range of the finding, on the nearest line above that is no mark; behind them stands the
  * code and a part of the message. A range over several lines is marked as far as its first line goes, an empty range
- * with one caret. A line `// file: parts.fault` begins the next file of the block.
+ * with one caret. A line `// file: parts.fault` begins the next file of the block. A line `// settings: { … }` at the
+ * beginning of a block holds what `halfsplit.json` holds there.
  */
 import type { Finding } from '../../language/src/core/findings/finding.js';
+import { readSettings } from '../../language/src/core/findings/read-settings.js';
+import { type Settings, settingsFile } from '../../language/src/core/findings/settings.js';
 import { lineStarts, positionAt } from '../../language/src/core/text/positions.js';
+import { rules } from '../../language/src/rules/index.js';
 import { applyEdits, onlyFile } from './check.js';
 import { findingsOf, type ReadTextsOptions, type Texts } from './read-texts.js';
 
@@ -19,6 +23,8 @@ export interface Block {
     /** The line of the page on which its text begins, counted from 1. */
     readonly line: number;
     readonly texts: Texts;
+    /** The settings that its first line holds. */
+    readonly settings: Settings;
 }
 
 /** What a mark says: a finding of this code, at this place, with these words in its message. */
@@ -45,7 +51,9 @@ export function blocksOf(page: string, folder = ''): Block[] {
             open.lines.push(line);
         } else {
             if (open.fence === 'fault') {
-                blocks.push({ section, line: open.line, texts: splitFiles(open.lines, folder) });
+                const { lines, line: first } = open;
+                const settings = settingsIn(lines[0] ?? '');
+                blocks.push({ section, line: first, texts: splitFiles(lines, folder), settings });
             }
             open = undefined;
         }
@@ -57,12 +65,17 @@ export function blocksOf(page: string, folder = ''): Block[] {
 export function checkBlock(block: Block, options: ReadTextsOptions = {}): string[] {
     const marks = Object.entries(block.texts).flatMap(([file, text]) => marksOf(file, text));
     const wrong: string[] = [];
-    for (const finding of findingsOf(block.texts, { ...options, repository: true })) {
+    for (const finding of findingsIn(block, block.texts, options)) {
         const index = marks.findIndex(mark => fits(mark, finding, block.texts));
         if (index >= 0) marks.splice(index, 1);
         else wrong.push(`found and not marked: ${describeFinding(finding, block.texts)}`);
     }
     return [...wrong, ...marks.map(mark => `marked and not found: ${describeMark(mark)}`)];
+}
+
+/** The findings of a block, or of its mended texts. */
+export function findingsIn({ settings }: Block, texts: Texts, options: ReadTextsOptions = {}): readonly Finding[] {
+    return findingsOf(texts, { ...options, settings, repository: true });
 }
 
 /** The codes that the marks of a block name. */
@@ -76,7 +89,7 @@ export function markedCodes(block: Block): string[] {
  */
 export function checkMends(block: Block, options: ReadTextsOptions = {}): string[] {
     const wrong: string[] = [];
-    const before = findingsOf(block.texts, { ...options, repository: true });
+    const before = findingsIn(block, block.texts, options);
     for (const finding of before) {
         for (const mend of finding.mends) {
             const name = `\`${mend.title}\` of ${describeFinding(finding, block.texts)}`;
@@ -93,13 +106,21 @@ export function checkMends(block: Block, options: ReadTextsOptions = {}): string
             if (mend.edits.length === 0) wrong.push(`${name} changes nothing`);
             if (mend.safety !== 'safe') continue;
             const left = before.filter(other => other !== finding).map(wordsOf);
-            for (const words of findingsOf(mended, { ...options, repository: true }).map(wordsOf)) {
+            for (const words of findingsIn(block, mended, options).map(wordsOf)) {
                 if (left.includes(words)) left.splice(left.indexOf(words), 1);
                 else wrong.push(`${name} is said to be safe; after it there is ${words}`);
             }
         }
     }
     return wrong;
+}
+
+/** The settings of a line `// settings: { … }`; what every workspace begins with where the line is another one. */
+function settingsIn(line: string): Settings {
+    const text = /^\s*\/\/ settings: (.*)$/.exec(line)?.[1];
+    const { settings, findings } = readSettings(text ?? '{}', settingsFile, rules);
+    if (findings[0]) throw new Error(`The settings of a page are wrong: ${findings[0].message}`);
+    return settings;
 }
 
 function splitFiles(lines: readonly string[], folder: string): Texts {

@@ -1,16 +1,16 @@
 /** Short forms for tests of rules: a text in, its findings as lines out; a text with a cursor in, the mended text out. */
 import type { Edit, Finding } from '../../language/src/core/findings/finding.js';
 import { lineStarts, positionAt } from '../../language/src/core/text/positions.js';
-import { findingsOf, type Texts } from './read-texts.js';
+import { findingsOf, type ReadTextsOptions, type Texts } from './read-texts.js';
 
 /** The file that a lone text is taken for. */
 export const onlyFile = 'example.fault';
 
 /** Each finding as `code at line:column-line:column: message`; with several files the file's name stands before the line. */
-export function check(text: string | Texts): string[] {
+export function check(text: string | Texts, options: ReadTextsOptions = {}): string[] {
     const texts = toTexts(text);
     const several = Object.keys(texts).length > 1;
-    return findingsOf(texts).map(finding => {
+    return findingsOf(texts, options).map(finding => {
         const place = several ? `${finding.file}:${rangeOf(finding, texts)}` : rangeOf(finding, texts);
         return `${finding.code} at ${place}: ${finding.message}`;
     });

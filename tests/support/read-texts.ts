@@ -2,7 +2,7 @@
 import { existsSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Finding } from '../../language/src/core/findings/finding.js';
-import { defaultSettings } from '../../language/src/core/findings/settings.js';
+import { defaultSettings, type Settings } from '../../language/src/core/findings/settings.js';
 import { type Verdict, verify } from '../../language/src/core/findings/verify.js';
 import { resolvePath } from '../../language/src/core/linking/paths.js';
 import { rules } from '../../language/src/rules/index.js';
@@ -17,6 +17,8 @@ export interface ReadTextsOptions {
     readonly cost?: 'fast' | 'slow';
     /** Whether files that the texts do not hold are taken from this repository, as a page's examples may do. */
     readonly repository?: boolean;
+    /** The settings of the workspace; what every workspace begins with where they are absent. */
+    readonly settings?: Settings;
 }
 
 /** The workspace that the texts make. */
@@ -33,10 +35,10 @@ export function readTexts(texts: Texts, options: ReadTextsOptions = {}): Workspa
 export function verifyTexts(texts: Texts, options: ReadTextsOptions = {}): Verdict {
     const { model, findings } = readTexts(texts, options);
     const files = Object.keys(texts).filter(isSource);
-    const { cost = 'slow' } = options;
+    const { cost = 'slow', settings = defaultSettings } = options;
     const verdict = verify(model, findings, {
         rules,
-        settings: defaultSettings,
+        settings,
         signal: { aborted: false },
         cost,
         files,

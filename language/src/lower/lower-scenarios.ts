@@ -11,6 +11,7 @@ import { lowerChoiceReference } from './lower-guards.js';
 import { lowerFaultReferences, lowerTestReference } from './lower-references.js';
 import { lowerAcceptance, lowerRemark } from './lower-remarks.js';
 import { all, lowerOptionalAmount, lowerReference, lowerText } from './lower-written.js';
+import { expectOnce } from './said-twice.js';
 import { endOf, pointAround, spanOf, startOf } from './spans.js';
 
 /** A worked case. Without `of`, its tree is a reference with an empty text behind the title. */
@@ -22,6 +23,7 @@ export function lowerScenario(context: Lowering, node: ast.Scenario): Scenario {
         : { ...lowerReference(context, undefined, 'tree', place), start: title.end, end: title.end };
     const members: Members = { build: [], faults: [], reads: [], expects: [], remarks: [], acceptances: [] };
     for (const member of all(node.members)) addMember(context, members, member);
+    expectOnce(context, members.expects, 'expect');
     return {
         file: context.file,
         start: startOf(place),

@@ -2,6 +2,7 @@
 import { describe, expect, test } from 'vitest';
 import { readSettings } from '../../../language/src/core/findings/read-settings.js';
 import { defineRule } from '../../../language/src/core/findings/rule.js';
+import { defaultSettings } from '../../../language/src/core/findings/settings.js';
 import type { Severity } from '../../../language/src/core/findings/finding.js';
 
 const rule = (code: string, severity: Severity) =>
@@ -19,7 +20,8 @@ function findingsIn(text: string): readonly string[] {
 }
 
 test('without anything in them the defaults hold', () => {
-    expect(read('{}')).toEqual({ settings: { severities: {}, locale: 'en' }, findings: [] });
+    expect(read('{}')).toEqual({ settings: defaultSettings, findings: [] });
+    expect(defaultSettings).toMatchObject({ severities: {}, locale: 'en', mostPartsAtEnd: 3, doubleFaults: false });
 });
 
 test('severities and the locale are taken over', () => {
@@ -27,9 +29,17 @@ test('severities and the locale are taken over', () => {
         '{ "severities": { "long-sentence": "off", "costly-order": "error", "bad-name": "error" }, "locale": "de-AT" }';
     expect(read(text)).toEqual({
         settings: {
+            ...defaultSettings,
             severities: { 'long-sentence': 'off', 'costly-order': 'error', 'bad-name': 'error' },
             locale: 'de-AT',
         },
+        findings: [],
+    });
+});
+
+test('how many parts an end may name, and whether two faults at once are looked at, are taken over', () => {
+    expect(read('{ "mostPartsAtEnd": 1, "doubleFaults": true }')).toEqual({
+        settings: { ...defaultSettings, mostPartsAtEnd: 1, doubleFaults: true },
         findings: [],
     });
 });
@@ -58,6 +68,17 @@ describe('findings', () => {
             '`locale` must be a language tag such as `"en"` or `"de-AT"`.',
         ],
         ['{ "locale": 1 }', '1', '`locale` must be a language tag such as `"en"` or `"de-AT"`.'],
+        ...['0', '2.5', '-1', '1e400', '"3"', 'true', 'null', '[3]'].map(value => [
+            `{ "mostPartsAtEnd": ${value} }`,
+            value,
+            '`mostPartsAtEnd` must be a whole number of parts, 1 or more.',
+        ]),
+        ...['1', '"true"', 'null', '{}'].map(value => [
+            `{ "doubleFaults": ${value} }`,
+            value,
+            '`doubleFaults` must be `true` or `false`.',
+        ]),
+        ['{ "doubleFaults": true, "doubleFaults": true }', '"doubleFaults"', '`doubleFaults` is set twice.'],
         ['{ "locale": "de", "locale": "en" }', '"locale"', '`locale` is set twice.'],
     ])('of %s', (text, place, message) => {
         expect(findingsIn(text)).toEqual([`${place}: ${message}`]);
@@ -74,7 +95,9 @@ describe('findings', () => {
             },
         ]);
         const [unlike] = read('{ "colors": true }').findings;
-        expect(unlike?.advice).toBe('There are the settings `severities` and `locale`.');
+        expect(unlike?.advice).toContain(
+            'There are the settings `severities`, `locale`, `mostPartsAtEnd`, `doubleFaults`',
+        );
         expect(unlike?.mends).toEqual([]);
         const [code] = read('{ "severities": { "something-else": "off" } }').findings;
         expect(code?.advice).toBe('`halfsplit explain` lists the codes of all findings.');
@@ -82,10 +105,14 @@ describe('findings', () => {
 
     test('leave everything else in force', () => {
         const { settings, findings } = read(
-            '{ "locale": 1, "wrong": 2, "severities": { "x": 1, "long-sentence": "off" } }',
+            '{ "locale": 1, "mostPartsAtEnd": 0, "wrong": 2, "doubleFaults": true, "severities": { "x": 1, "long-sentence": "off" } }',
         );
-        expect(findings).toHaveLength(3);
-        expect(settings).toEqual({ severities: { 'long-sentence': 'off' }, locale: 'en' });
+        expect(findings).toHaveLength(4);
+        expect(settings).toEqual({
+            ...defaultSettings,
+            severities: { 'long-sentence': 'off' },
+            doubleFaults: true,
+        });
     });
 });
 

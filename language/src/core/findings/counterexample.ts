@@ -14,11 +14,16 @@ export interface CounterexampleFacts {
 export function makeCounterexample(facts: CounterexampleFacts): Counterexample {
     const who = [facts.build.length === 0 ? 'any unit' : `a unit with ${facts.build.join(', ')}`];
     if (facts.fault !== undefined) who.push(facts.fault);
-    const steps = facts.path.map(({ step, text }) => `step \`${step}\`, ${text}`);
+    const steps = facts.path.map(({ step, text }) => (text === '' ? `step \`${step}\`` : `step \`${step}\`, ${text}`));
     return {
         build: facts.build,
         fault: facts.fault,
         path: facts.path,
         sentence: `${who.join(', ')}: ${[...steps, facts.end].join('; ')}`,
     };
+}
+
+/** A build in which something is so that no path leads to; undefined where it is so in every build. */
+export function exampleOfBuild(build: readonly string[], end: string): Counterexample | undefined {
+    return build.length === 0 ? undefined : makeCounterexample({ build, path: [], end });
 }

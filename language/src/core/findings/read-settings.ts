@@ -1,11 +1,12 @@
 // Reads the settings file of a workspace; what is wrong in it is a finding at its place.
 
 import type { FileId } from '../model/written.js';
-import { type JsonObject, type JsonStretch, type JsonTree, readJson } from '../text/json-tree.js';
-import { nearNames } from '../text/near-names.js';
+import { type JsonTree, readJson } from '../text/json-tree.js';
 import { listOf, quoteName } from '../text/words.js';
-import type { Finding, Mend, Severity } from './finding.js';
-import { type FindingExtras, makeFinding, type Rule } from './rule.js';
+import type { Finding, Severity } from './finding.js';
+import { readLockoutOrder, readSafetyLimits, readStricter } from './read-safety-settings.js';
+import { makeFinding, type Rule } from './rule.js';
+import { namePlace, type Reading, reportName, singleProperties } from './setting-parts.js';
 import { defaultSettings, type Settings } from './settings.js';
 
 /** The settings as far as they could be read, and what is wrong with the file. */
@@ -38,21 +39,33 @@ export function readSettings(text: string, file: FileId, rules: readonly Rule[])
         return { settings: defaultSettings, findings };
     }
     let settings = defaultSettings;
+    let stricter: JsonTree | undefined;
     for (const { name, value, ...place } of singleProperties(reading, tree)) {
         if (name === 'severities') settings = { ...settings, severities: readSeverities(reading, value) };
         else if (name === 'locale') settings = { ...settings, locale: readLocale(reading, value) };
+        else if (name === 'mostPartsAtEnd') settings = { ...settings, mostPartsAtEnd: readMostParts(reading, value) };
+        else if (name === 'doubleFaults') settings = { ...settings, doubleFaults: readSwitch(reading, name, value) };
+        else if (name === 'safetyLimits') settings = { ...settings, safetyLimits: readSafetyLimits(reading, value) };
+        else if (name === 'lockoutOrder') settings = { ...settings, lockoutOrder: readLockoutOrder(reading, value) };
+        else if (name === 'stricter') stricter = value;
         else reportName(reading, 'setting', name, settingNames, namePlace(place));
+    }
+    // Stricter than what is known only when all settings have been read, in whatever order they stand.
+    if (stricter) {
+        settings = { ...settings, safetyLimits: readStricter(reading, stricter, settings.safetyLimits) };
     }
     return { settings, findings };
 }
 
-interface Reading {
-    readonly rules: ReadonlyMap<string, Rule>;
-    readonly report: (place: JsonStretch, message: string, extras?: FindingExtras) => void;
-    readonly file: FileId;
-}
-
-const settingNames = ['severities', 'locale'];
+const settingNames = [
+    'severities',
+    'locale',
+    'mostPartsAtEnd',
+    'doubleFaults',
+    'safetyLimits',
+    'lockoutOrder',
+    'stricter',
+];
 const severityNames: readonly (Severity | 'off')[] = ['error', 'warning', 'information', 'off'];
 
 function readSeverities(reading: Reading, value: JsonTree): Settings['severities'] {
@@ -105,48 +118,17 @@ function readLocale(reading: Reading, value: JsonTree): string {
     return defaultSettings.locale;
 }
 
-/** The properties, each name once: a second one of the same name is reported. */
-function singleProperties(reading: Reading, object: JsonObject): JsonObject['properties'] {
-    const seen = new Set<string>();
-    return object.properties.filter(({ name, ...place }) => {
-        if (seen.has(name)) {
-            reading.report(namePlace(place), `${quoteName(name)} is set twice.`, { advice: 'Take one of them out.' });
-            return false;
-        }
-        seen.add(name);
-        return true;
-    });
+function readMostParts(reading: Reading, value: JsonTree): number {
+    const number = value.sort === 'scalar' ? value.value : undefined;
+    if (typeof number === 'number' && Number.isInteger(number) && number >= 1) return number;
+    reading.report(value, '`mostPartsAtEnd` must be a whole number of parts, 1 or more.');
+    return defaultSettings.mostPartsAtEnd;
 }
 
-function reportName(
-    reading: Reading,
-    wanted: string,
-    name: string,
-    known: readonly string[],
-    place: JsonStretch,
-): void {
-    const near = nearNames(name, known);
-    const mends: Mend[] = near.map(other => ({
-        title: `Write \`${other}\``,
-        safety: 'suggestion',
-        edits: [{ file: reading.file, ...place, text: JSON.stringify(other) }],
-    }));
-    reading.report(place, `There is no ${wanted} called ${quoteName(name)}.`, {
-        advice: adviceOnName(wanted, near, known),
-        mends,
-    });
-}
-
-function adviceOnName(wanted: string, near: readonly string[], known: readonly string[]): string {
-    const names = listOf(near.map(quoteName), 'and');
-    if (near.length === 1) return `There is a ${wanted} with a similar name: ${names}.`;
-    if (near.length > 1) return `There are names like it: ${names}.`;
-    if (wanted === 'setting') return `There are the settings ${listOf(known.map(quoteName), 'and')}.`;
-    return '`halfsplit explain` lists the codes of all findings.';
-}
-
-function namePlace(place: { readonly nameStart: number; readonly nameEnd: number }): JsonStretch {
-    return { start: place.nameStart, end: place.nameEnd };
+function readSwitch(reading: Reading, name: string, value: JsonTree): boolean {
+    if (value.sort === 'scalar' && typeof value.value === 'boolean') return value.value;
+    reading.report(value, `${quoteName(name)} must be \`true\` or \`false\`.`);
+    return false;
 }
 
 function lowerFirst(sentence: string): string {

@@ -2,6 +2,7 @@
 
 import type { Model } from '../model/model.js';
 import type { FileId, Span } from '../model/written.js';
+import type { Settings } from './settings.js';
 import type { Counterexample, Finding, Mend, RelatedPlace, Severity } from './finding.js';
 
 export type RuleGroup =
@@ -16,6 +17,8 @@ export interface FindingExtras {
     readonly advice?: string;
     readonly mends?: readonly Mend[];
     readonly unnecessary?: boolean;
+    /** Where this finding weighs less than the rule's others. */
+    readonly severity?: Severity;
 }
 
 /** Reports one finding: which message, where, its values, and what else belongs to it. */
@@ -39,12 +42,17 @@ export interface Rule<Key extends string = string> {
     readonly group: RuleGroup;
     /** `fast` runs as you type, `slow` when typing pauses and in the command line. */
     readonly cost: 'fast' | 'slow';
+    /**
+     * `walked` rules ask where worlds go. They wait until every file that theirs sees can be read without slips, because
+     * a line that could not be read is a line that nobody walks.
+     */
+    readonly asks?: 'walked';
     readonly messages: Readonly<Record<Key, string>>;
     /**
      * Looks at one file of the linked model and reports what is there.
      * Absent where another stage reports the code (reading, parsing): the folder then holds its help and severity.
      */
-    readonly check?: (model: Model, file: FileId, report: Report<Key>, signal: Signal) => void;
+    readonly check?: (model: Model, file: FileId, report: Report<Key>, signal: Signal, settings: Settings) => void;
 }
 
 /** Keeps the keys of the messages and the calls of `report` in step. */

@@ -1,7 +1,10 @@
 // Runs the rules over the linked model and applies severities and acceptances.
 
+import type { FileModel } from '../model/file.js';
 import type { Model } from '../model/model.js';
 import type { FileId } from '../model/written.js';
+import { walkWithFormulas } from '../questions/walks.js';
+import { TooManyNodes } from '../walk/sets/world-sets.js';
 import { acceptancesOf, type AcceptedStretch } from './acceptances.js';
 import type { Finding, Severity } from './finding.js';
 import { type Report, type Rule, type Signal, fillMessage, makeFinding } from './rule.js';
@@ -39,11 +42,13 @@ export interface VerifyOptions {
 export function verify(model: Model, given: readonly Finding[], options: VerifyOptions): Verdict | undefined {
     const files = options.files ?? [...model.files.keys()];
     const givenByFile = groupByFile(given);
+    const unreadable = new Set(given.filter(({ severity }) => severity === 'error').map(({ file }) => file));
     const findings: Finding[] = [];
     const accepted: AcceptedFinding[] = [];
     for (const file of files) {
         if (options.signal.aborted) return undefined;
-        const raw = [...(givenByFile.get(file) ?? []), ...runRules(model, file, options)];
+        const isReadable = model.visibleFiles(file).every(one => !unreadable.has(one.file));
+        const raw = [...(givenByFile.get(file) ?? []), ...runRules(model, file, isReadable, options)];
         settle(model, file, raw, options, findings, accepted);
         options.onFile?.(file);
     }
@@ -64,21 +69,69 @@ function groupByFile(findings: readonly Finding[]): Map<FileId, Finding[]> {
     return groups;
 }
 
-function runRules(model: Model, file: FileId, options: VerifyOptions): Finding[] {
+function runRules(model: Model, file: FileId, isReadable: boolean, options: VerifyOptions): Finding[] {
+    const rules = options.rules.filter(rule => rule.check && !(options.cost === 'fast' && rule.cost === 'slow'));
+    const walked = isReadable ? rules.filter(({ asks }) => asks === 'walked') : [];
+    const plain = askAll(
+        rules.filter(({ asks }) => asks !== 'walked'),
+        model,
+        file,
+        options,
+    );
+    let asked = askAll(walked, model, file, options);
+    const fileModel = model.files.get(file);
+    // What the rules ask may be too large where the walks were not.
+    if (asked.unfinished && fileModel && walkAgain(fileModel, model, options.signal)) {
+        asked = askAll(walked, model, file, options);
+    }
+    const findings = [...plain.findings, ...asked.findings];
+    const rule = options.rules.find(one => one.code === 'undecided-walk');
+    const isTold = findings.some(({ code }) => code === rule?.code);
+    if (rule && asked.unfinished && !isTold) findings.push(walkUndecided(rule, file, model));
+    return findings;
+}
+
+function walkAgain(file: FileModel, model: Model, signal: Signal): boolean {
+    try {
+        return walkWithFormulas(file, model, signal);
+    } catch (problem) {
+        if (problem instanceof TooManyNodes) return false;
+        throw problem;
+    }
+}
+
+/** What rules find; `unfinished` where one of them had to give up because there are too many worlds. */
+function askAll(
+    rules: readonly Rule[],
+    model: Model,
+    file: FileId,
+    { signal, settings }: VerifyOptions,
+): { readonly findings: Finding[]; readonly unfinished: boolean } {
     const findings: Finding[] = [];
-    for (const rule of options.rules) {
-        if (!rule.check || (options.cost === 'fast' && rule.cost === 'slow')) continue;
+    let unfinished = false;
+    for (const rule of rules) {
         const report: Report = (message, place, values, extras) => {
             const template = rule.messages[message] ?? message;
-            findings.push(makeFinding(rule.code, rule.severity, fillMessage(template, values), place, extras));
+            const severity = extras?.severity ?? rule.severity;
+            findings.push(makeFinding(rule.code, severity, fillMessage(template, values), place, extras));
         };
         try {
-            rule.check(model, file, report, options.signal);
+            rule.check?.(model, file, report, signal, settings);
         } catch (problem) {
-            findings.push(ruleFailed(rule, file, model.files.get(file)?.length ?? 0, problem));
+            if (problem instanceof TooManyNodes) unfinished = true;
+            else findings.push(ruleFailed(rule, file, model.files.get(file)?.length ?? 0, problem));
         }
     }
-    return findings;
+    return { findings, unfinished };
+}
+
+/** The walks of the file's trees were within their budget, and what was asked of them was not. */
+function walkUndecided(rule: Rule, file: FileId, model: Model): Finding {
+    const fileModel = model.files.get(file);
+    const place = fileModel?.trees[0]?.name ?? { file, start: 0, end: Math.min(1, fileModel?.length ?? 0) };
+    return makeFinding(rule.code, rule.severity, rule.messages['unfinished'] ?? '', place, {
+        advice: 'Divide the trees by their builds into several trees, or give options that always go together one name.',
+    });
 }
 
 /** A rule that fails must not take the others with it; the tests fail on any such finding. */

@@ -105,6 +105,12 @@ export type WitnessBuild = ReadonlyMap<Option, Choice>;
 export function describeBuild(build: WitnessBuild, asked: readonly ChoiceCondition[]): string[] {
     const options = new Set<Option>();
     for (const condition of asked) optionsIn(condition, options);
+    return describeChoices(build, [...options]);
+}
+
+/** The choices of a build for some of its options, as the author names them. */
+export function describeChoices(build: WitnessBuild, shown: readonly Option[]): string[] {
+    const options = new Set(shown);
     const isShared = ({ name }: Choice) =>
         [...build.keys()].filter(option => option.choices.some(choice => choice.name.text === name.text)).length > 1;
     return [...build]
