@@ -39,6 +39,39 @@ export async function chooseTrees(operands: readonly string[], io: Io): Promise<
     return { opened, trees };
 }
 
+/**
+ * Finds one tree in the sources, which are the current folder where none are given. `operand` is the name of a tree, or the
+ * path of a file that holds only one.
+ */
+export async function chooseTree(operand: string, sources: readonly string[], io: Io): Promise<ChosenTree> {
+    const isFile = sources.length === 0 && operand.endsWith('.fault') && isPath(operand, io);
+    const paths = isFile ? [operand] : sources.length === 0 ? ['.'] : sources;
+    const opened = await openWorkspace(paths, io);
+    const [unopened] = opened.workspace.findings.filter(({ code }) => code === 'unreadable-file');
+    if (unopened && allTrees(opened).length === 0) {
+        throw new Refusal(
+            `\`${shownPath(unopened.file, opened.found.root, io)}\` cannot be opened. ${unopened.message}`,
+        );
+    }
+    if (!isFile) {
+        return { opened, tree: treeNamed(operand, opened, io, sources.length === 0 ? undefined : 'these sources') };
+    }
+    const [tree, second] = allTrees(opened);
+    if (tree === undefined) throw new Refusal(`There is no tree in \`${visible(operand)}\`.`);
+    if (second === undefined) return { opened, tree };
+    const names = listOf(
+        allTrees(opened).map(one => `\`${one.name.text}\``),
+        'and',
+        8,
+    );
+    throw new Refusal(`\`${visible(operand)}\` holds several trees.`, `Give the name of one: there are ${names}.`);
+}
+
+export interface ChosenTree {
+    readonly opened: OpenedWorkspace;
+    readonly tree: Tree;
+}
+
 function isPath(operand: string, io: Io): boolean {
     return /[/\\.]/.test(operand) || existsSync(resolve(io.folder, operand));
 }
@@ -54,14 +87,14 @@ function treesUnder(path: string, opened: OpenedWorkspace, io: Io): readonly Tre
     return allTrees(opened).filter(tree => isWithin(join(opened.found.root, tree.file), real));
 }
 
-function treeNamed(name: string, opened: OpenedWorkspace, io: Io): Tree {
+function treeNamed(name: string, opened: OpenedWorkspace, io: Io, where = 'this folder'): Tree {
     const trees = allTrees(opened);
     const [tree, second] = trees.filter(one => one.name.text === name);
     if (tree === undefined) {
         const names = trees.map(one => one.name.text);
         const near = nearNames(name, names).map(one => `\`${one}\``);
         const known = [...new Set(names)].map(one => `\`${one}\``);
-        const message = `There is no tree called \`${visible(name)}\` in this folder.`;
+        const message = `There is no tree called \`${visible(name)}\` in ${where}.`;
         if (near.length > 0) throw new Refusal(message, `There is a tree with a similar name: ${listOf(near, 'or')}.`);
         throw new Refusal(message, known.length === 0 ? undefined : `There are the trees ${listOf(known, 'and', 8)}.`);
     }

@@ -8,6 +8,8 @@ export interface Option {
     readonly value?: string;
     /** The only values that are allowed, where there are few. */
     readonly values?: readonly string[];
+    /** Whether it may be given several times. */
+    readonly several?: boolean;
     /** One line for the help. */
     readonly summary: string;
 }
@@ -18,6 +20,8 @@ export interface Words {
     readonly operands: readonly string[];
     /** The value of an option that takes one. */
     value(option: string): string | undefined;
+    /** Every value of an option that may be given several times, in order. */
+    values(option: string): readonly string[];
     /** Whether a switch was given. */
     has(option: string): boolean;
 }

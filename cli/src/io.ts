@@ -27,6 +27,8 @@ export interface Io {
     readonly messages: TextStream;
     /** All of standard input, or its beginning where it is longer than `limit` bytes. */
     readInput(limit: number): Promise<Uint8Array>;
+    /** The lines of standard input as they come, without their ends. */
+    readLines(): AsyncIterable<string>;
     /** Milliseconds since some point in time. */
     now(): number;
     readonly disk: Disk;

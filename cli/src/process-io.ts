@@ -5,6 +5,7 @@ import type { WriteStream } from 'node:tty';
 import { Refusal } from './command.js';
 import { processDisk } from './files/disk.js';
 import type { Io, TextStream } from './io.js';
+import { linesOf } from './lines-of.js';
 
 /** What the program works with when it is run by a person. */
 export function processIo(): Io {
@@ -16,6 +17,7 @@ export function processIo(): Io {
         output: toTextStream(process.stdout),
         messages: toTextStream(process.stderr),
         readInput,
+        readLines: () => linesOf(process.stdin as AsyncIterable<Buffer>),
         now: () => Number(process.hrtime.bigint() / 1_000_000n),
         disk: processDisk,
         uninterrupted,

@@ -4,11 +4,14 @@ import { listOf, nearNames } from 'halfsplit-language';
 import { colorsFor } from './colors.js';
 import { type Command, Refusal } from './command.js';
 import { check } from './commands/check.js';
+import { coverage } from './commands/coverage.js';
 import { draw } from './commands/draw.js';
 import { explain } from './commands/explain.js';
 import { exportTrees } from './commands/export.js';
 import { format } from './commands/format.js';
 import { newWorkspace } from './commands/new.js';
+import { scenarios } from './commands/scenarios.js';
+import { walk } from './commands/walk.js';
 import { nothingFound, wrongUse } from './exit-status.js';
 import { commandHelp, programHelp } from './help.js';
 import type { Io } from './io.js';
@@ -17,7 +20,17 @@ import { programName, programVersion } from './version.js';
 import { visible } from './visible.js';
 
 /** The verbs in the order in which a newcomer meets them. */
-export const commands: readonly Command[] = [newWorkspace, check, explain, format, draw, exportTrees];
+export const commands: readonly Command[] = [
+    newWorkspace,
+    check,
+    scenarios,
+    coverage,
+    explain,
+    format,
+    walk,
+    draw,
+    exportTrees,
+];
 
 /** Runs the program with the words behind its name and returns its exit status. */
 export async function runProgram(argv: readonly string[], io: Io): Promise<number> {

@@ -24,20 +24,29 @@ export function readWords(command: Command, argv: readonly string[]): Words & { 
         tokens: true,
     });
     const operands: string[] = [];
-    const given = new Map<string, string | undefined>();
+    const given = new Map<string, readonly (string | undefined)[]>();
     const help = tokens.some(token => token.kind === 'option' && token.name === 'help');
     for (const token of tokens) {
         if (token.kind === 'positional') operands.push(token.value);
         if (token.kind !== 'option' || help) continue;
         checkOption(command, token);
-        if (given.has(token.name)) throw new Refusal(`\`${token.rawName}\` is given twice.`, seeHelp(command));
-        given.set(token.name, token.value);
+        const before = given.get(token.name) ?? [];
+        if (before.length > 0 && command.options[token.name]?.several !== true) {
+            throw new Refusal(`\`${token.rawName}\` is given twice.`, seeHelp(command));
+        }
+        given.set(token.name, [...before, token.value]);
     }
     if (!help && operands.length > command.mostOperands) {
         const extra = visible(operands[command.mostOperands] ?? '');
         throw new Refusal(`\`${command.name}\` cannot use \`${extra}\`: that is one word too many.`, seeHelp(command));
     }
-    return { operands, value: name => given.get(name), has: name => given.has(name), help };
+    return {
+        operands,
+        value: name => given.get(name)?.[0],
+        values: name => (given.get(name) ?? []).filter(value => value !== undefined),
+        has: name => given.has(name),
+        help,
+    };
 }
 
 interface OptionToken {

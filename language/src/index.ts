@@ -8,21 +8,31 @@ import type { Verdict } from './core/findings/verify.js';
 import type { Model } from './core/model/model.js';
 import type { Tree } from './core/model/trees.js';
 import type { FileId } from './core/model/written.js';
+import type { EquipmentCoverage } from './core/questions/coverage.js';
+import type { PlayedScenario } from './core/questions/played-scenarios.js';
+import type { WalkedTree } from './core/questions/walks.js';
 import type { TreeDocument } from './document/types.js';
 import type { WritingOptions, WrittenTree } from './document/writing/write-tree-document.js';
 import type { ReadOptions, SourceText, Workspace } from './workspace/read-workspace.js';
 
-export type { Edit, Finding, RelatedPlace, Severity } from './core/findings/finding.js';
+export type { Counterexample, Edit, Finding, RelatedPlace, Severity } from './core/findings/finding.js';
 export { makeFinding, type Rule } from './core/findings/rule.js';
 export { defaultSettings, type Settings, settingsFile } from './core/findings/settings.js';
 export type { AcceptedFinding, Verdict } from './core/findings/verify.js';
+export type { Equipment } from './core/model/equipment.js';
 export type { Model, Presence } from './core/model/model.js';
 export type { Tree } from './core/model/trees.js';
 export type { FileId, Span } from './core/model/written.js';
+export type { EquipmentCoverage } from './core/questions/coverage.js';
+export type { PlayedScenario } from './core/questions/played-scenarios.js';
 export { nearNames } from './core/text/near-names.js';
 export { lineStarts, positionAt, type Position } from './core/text/positions.js';
 export { displayWidth, wrap } from './core/text/width.js';
 export { listOf, plural, quoteName } from './core/text/words.js';
+export type { BuildFigures, Coverage, Figures, Portion, TreeCoverage } from './core/walk/coverage.js';
+export type { Position as WalkPosition } from './core/walk/go-through.js';
+export type { ToldStanding } from './core/walk/telling/tell-position.js';
+export type * from './core/walk/telling/told.js';
 export type { TreeDocument } from './document/types.js';
 export type { WrittenTree } from './document/writing/write-tree-document.js';
 export { longestText } from './lower/parse/limits.js';
@@ -62,6 +72,27 @@ export async function verifyWorkspace(
     return verify(workspace.model, workspace.findings, options) ?? { findings: [], accepted: [] };
 }
 
+/** What the trees find of the faults of their equipment, in the builds that have these choices; for each equipment. */
+export async function coverTrees(
+    { model, findings }: Workspace,
+    trees: readonly Tree[],
+    choices: readonly string[],
+): Promise<readonly EquipmentCoverage[]> {
+    const { coverageOfTrees } = await import('./core/questions/coverage.js');
+    const unreadable = new Set(findings.filter(({ severity }) => severity === 'error').map(({ file }) => file));
+    return coverageOfTrees(trees, choices, model, unreadable);
+}
+
+/** Plays the scenarios of files: which of them come to the end that they name, in their time. */
+export async function playScenarios(
+    { model, findings }: Workspace,
+    files: readonly FileId[],
+): Promise<readonly PlayedScenario[]> {
+    const { playScenariosOf } = await import('./core/questions/played-scenarios.js');
+    const unreadable = new Set(findings.filter(({ severity }) => severity === 'error').map(({ file }) => file));
+    return playScenariosOf(files, model, unreadable);
+}
+
 /** Writes one tree as the document that field apps read. */
 export async function writeTreeDocument(model: Model, tree: Tree, options: WritingOptions): Promise<WrittenTree> {
     return (await import('./document/writing/write-tree-document.js')).writeTreeDocument(model, tree, options);
@@ -76,6 +107,42 @@ export async function documentText(document: TreeDocument, form: 'pretty' | 'can
 /** Draws one tree as SVG text. */
 export async function drawTree(tree: Tree, model: Model): Promise<string> {
     return (await import('./drawing/draw-tree.js')).drawTree(tree, model);
+}
+
+/** A tree made ready to be gone through, or why it is not. */
+export type ReadyTree =
+    | { readonly sort: 'ready'; readonly walked: WalkedTree }
+    /** Names lead nowhere, or the tree has no steps. */
+    | { readonly sort: 'unfinished' }
+    /** Its units are too many to be told apart. */
+    | { readonly sort: 'undecided' };
+
+/** All that it takes to go through a tree as a technician would. */
+export async function loadWalk() {
+    const [{ undecidedTrees, walkedTrees }, goThrough, { readBuild }, telling] = await Promise.all([
+        import('./core/questions/walks.js'),
+        import('./core/walk/go-through.js'),
+        import('./core/walk/choose-build.js'),
+        import('./core/walk/telling/tell-position.js'),
+    ]);
+    const signal = { aborted: false };
+    const readyTree = (tree: Tree, model: Model): ReadyTree => {
+        const file = model.files.get(tree.file);
+        const walked = file && walkedTrees(file, model, signal).find(one => one.tree === tree);
+        if (walked) return { sort: 'ready', walked };
+        const isUndecided = file !== undefined && undecidedTrees(file, model, signal).some(one => one.tree === tree);
+        return { sort: isUndecided ? 'undecided' : 'unfinished' };
+    };
+    return {
+        readyTree,
+        /** The builds that some choices leave, or what is wrong with them. */
+        readBuild: (written: string, { all }: WalkedTree) => readBuild(written, all.around.space),
+        beginAt: goThrough.beginAt,
+        answersAt: goThrough.answersAt,
+        takeAnswer: goThrough.takeAnswer,
+        tellPosition: telling.tellPosition,
+        tellStanding: telling.tellStanding,
+    };
 }
 
 /** Lays out a source in the one layout; with findings the text is the one that was given. */

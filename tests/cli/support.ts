@@ -5,6 +5,7 @@ import { dirname, join } from 'node:path';
 import { expect, onTestFinished } from 'vitest';
 import type { Disk, Io } from '../../cli/src/io.js';
 import { processDisk } from '../../cli/src/files/disk.js';
+import { linesOf } from '../../cli/src/lines-of.js';
 import { runProgram } from '../../cli/src/program.js';
 
 export interface Ran {
@@ -40,18 +41,25 @@ export async function run(words: readonly string[], options: RunOptions): Promis
     });
     let clock = 0;
     const input = options.input ?? '';
+    const bytes = typeof input === 'string' ? new TextEncoder().encode(input) : input;
     const status = await runProgram(words, {
         folder: options.folder,
         environment: options.environment ?? {},
         output: stream('output'),
         messages: stream('messages'),
-        readInput: async limit => (typeof input === 'string' ? new TextEncoder().encode(input) : input).slice(0, limit),
+        readInput: async limit => bytes.slice(0, limit),
+        readLines: () => linesOf(inPieces(bytes)),
         now: () => (clock += options.slowness ?? 0),
         disk: { ...processDisk, ...options.disk },
         uninterrupted: async work => work(),
     });
     expectNoStack(written.output + written.messages);
     return { status, ...written };
+}
+
+/** A stream gives bytes in pieces that end anywhere. */
+async function* inPieces(bytes: Uint8Array): AsyncGenerator<Uint8Array> {
+    for (let start = 0; start < bytes.length; start += 7) yield bytes.slice(start, start + 7);
 }
 
 /** Fails on a stack trace. */

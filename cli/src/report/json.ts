@@ -1,6 +1,14 @@
 // The report for programs: JSON with a version, described in the README of this package.
 
-import { type Edit, type Finding, lineStarts, positionAt, type RelatedPlace, type Span } from 'halfsplit-language';
+import {
+    type Counterexample,
+    type Edit,
+    type Finding,
+    lineStarts,
+    positionAt,
+    type RelatedPlace,
+    type Span,
+} from 'halfsplit-language';
 import { programName, programVersion } from '../version.js';
 import { countBySeverity, type Report } from './report.js';
 
@@ -48,7 +56,8 @@ export function jsonReport(report: Report): string {
     return `${JSON.stringify(document, null, 2)}\n`;
 }
 
-type Placer = (span: Span) => JsonPlace;
+/** Gives a place with line and column. */
+export type Placer = (span: Span) => JsonPlace;
 
 function toJson(finding: Finding, place: Placer) {
     const { code, severity, message, counterexample } = finding;
@@ -59,20 +68,23 @@ function toJson(finding: Finding, place: Placer) {
         ...place(finding),
         unnecessary: finding.unnecessary,
         related: finding.related.map(related => relatedToJson(related, place)),
-        counterexample: counterexample
-            ? {
-                  build: counterexample.build,
-                  fault: counterexample.fault ?? null,
-                  path: counterexample.path.map(stop => ({ step: stop.step, ...relatedToJson(stop, place) })),
-                  sentence: counterexample.sentence,
-              }
-            : null,
+        counterexample: counterexample ? counterexampleToJson(counterexample, place) : null,
         advice: finding.advice ?? null,
         mends: finding.mends.map(({ title, safety, edits }) => ({
             title,
             safety,
             edits: edits.map(edit => editToJson(edit, place)),
         })),
+    };
+}
+
+/** One case that shows something, with its way. */
+export function counterexampleToJson({ build, fault, path, sentence }: Counterexample, place: Placer) {
+    return {
+        build,
+        fault: fault ?? null,
+        path: path.map(stop => ({ step: stop.step, ...relatedToJson(stop, place) })),
+        sentence,
     };
 }
 
@@ -85,7 +97,7 @@ function editToJson(edit: Edit, place: Placer) {
 }
 
 /** Gives places with line and column. The lines of each file are counted once. */
-function placer({ texts }: Report): Placer {
+export function placer({ texts }: Pick<Report, 'texts'>): Placer {
     const starts = new Map<string, readonly number[]>();
     return ({ file, start, end }) => {
         let known = starts.get(file);
