@@ -9,8 +9,9 @@ export default {
             entry: [
                 'tests/**/*.test.ts',
                 'tests/perf/*.bench.mjs',
-                // Both are bundled before they are run.
+                // These are bundled before they are run.
                 'tests/perf/bare-parse.ts',
+                'tests/perf/walk-work.ts',
                 'tests/house/work-out-parser-tables.ts',
                 'tests/house/*.mjs',
                 'tests/hosts/run.mjs',

@@ -172,7 +172,7 @@ test('nothing that an author wrote breaks the drawing', () => {
 });
 
 describe('whole trees', () => {
-    test.each(['examples/dust-extractor', 'tests/worlds/gas-boiler', 'tests/worlds/lift-door'])(
+    test.each(['examples/dust-extractor', 'examples/ev-charger', 'tests/worlds/gas-boiler', 'tests/worlds/lift-door'])(
         'of %s are drawn',
         folder => {
             const files = Object.entries(filesOf(folder)).filter(([name]) => name.endsWith('.fault'));

@@ -4,7 +4,8 @@ import { cpSync, mkdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path';
 import { root, runNode } from './project.mjs';
 
-const example = 'examples/dust-extractor';
+const examples = 'examples';
+const example = `${examples}/dust-extractor`;
 const out = join(root, 'out');
 
 const built = runNode('tests/house/build.mjs', ['cli']);
@@ -13,16 +14,18 @@ if (built !== 0) {
 }
 mkdirSync(out, { recursive: true });
 
-say('An invented workshop dust extractor, with three trees. First everything is verified:');
-show(0, 'check', example);
+say(
+    'Two invented machines: a workshop dust extractor with three trees, a charging point with two. First all is verified:',
+);
+show(0, 'check', examples);
 
 say('A mistake gets a finding with its place, a unit that shows it, and how to mend it. Here is one made on purpose:');
 const broken = copyWithMistake();
 show(1, 'check', broken);
 
 say('The verified trees are exported as JSON documents for a field app, and drawn:');
-show(0, 'export', example, '--out', 'out');
-show(0, 'draw', example, '--out', 'out');
+show(0, 'export', examples, '--out', 'out');
+show(0, 'draw', examples, '--out', 'out');
 
 say(`All of it is in the folder out:
 

@@ -44,6 +44,7 @@ test.each([
     [inDo('at p at q'), 'q (p)'],
     [inDo('cannot be done -> a cannot be done -> b'), 'b (a)'],
     ['instrument m { measures time resolution 1 s resolution 2 s }', 'resolution 2 s (resolution 1 s)'],
+    ['scenario "s" of t { expect a expect b }', 'expect b (expect a)'],
 ])('in `%s` a clause is said twice', (text, found) => {
     expect(saidTwice(text)).toEqual([found]);
 });

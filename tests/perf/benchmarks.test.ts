@@ -40,6 +40,14 @@ test('the benchmark of the start reports ratios and memory', { timeout: 120_000 
     expect(runBench('start', '--rounds', '1')).toMatch(/^halfsplit --version +\d+ ms +\d+\.\d\d +2 +\d+ MB$/m);
 });
 
+test('the benchmark of the walk reports ratios', { timeout: 240_000 }, () => {
+    const table = runBench('walk', '--rounds', '1');
+    expect(table).toMatch(
+        /^500 steps, 40 options, 200 faults +\d+ ms +the same with 5 options +\d+\.\d\d +at most 4$/m,
+    );
+    expect(table).toMatch(/^one edited step of 500 +\d+ ms +all of it +\d+\.\d\d +under 100 ms$/m);
+});
+
 function runBench(name: string, ...options: readonly string[]): string {
     const words = [join(root, 'tests/house/bench.mjs'), name, ...options];
     const { status, stdout, stderr } = spawnSync(process.execPath, words, { encoding: 'utf8' });

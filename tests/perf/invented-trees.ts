@@ -30,7 +30,7 @@ export function writeLineTree(plant: number): readonly string[] {
             ...drivesOfLine.flatMap(drive => ['', ...writeDriveSteps(drive)]),
             '',
             'refer no-fault-found "Tell the shift leader" because "the line carries its boxes"',
-            'refer service-desk "Ask the service desk" because "a reading could not be taken or does not agree"',
+            ...writeServiceDesk(),
         ]),
         '}',
     ];
@@ -60,7 +60,7 @@ export function writeDriveTrees(plant: number, drives: readonly number[]): reado
                 ...writeElectricalSteps(drive),
                 '',
                 'refer no-fault-found "Tell the shift leader" because "the motor turns"',
-                'refer service-desk "Ask the service desk" because "a reading could not be taken or does not agree"',
+                ...writeServiceDesk(),
             ]),
             '}',
             '',
@@ -244,4 +244,16 @@ step d${d}-shut-${part} {
   do "Shut the cabinet" sets cabinet-door shut takes 1 min
   go d${d}-bad-${part}
 }`;
+}
+
+/** Where a reading that cannot be taken leads: anything may be open, running or locked then. */
+function writeServiceDesk(): readonly string[] {
+    return [
+        'refer service-desk "Ask the service desk" because "a reading could not be taken or does not agree" {',
+        '  warning "The line may run, the cabinet may be open and the lockout closed. Tell those who take over."',
+        '  leaves gate lockout closed',
+        '  leaves cabinet-door open',
+        '  leaves command run',
+        '}',
+    ];
 }

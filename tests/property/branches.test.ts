@@ -41,7 +41,7 @@ const runs = { numRuns: 600 };
 
 const smallQuestion: fc.Arbitrary<SmallQuestion> = smallBuilds.chain(builds => {
     const guard = fc.option(guardOver(choicesOf(builds)), { nil: undefined, freq: 2 });
-    const seldom = fc.option(guardOver(choicesOf(builds)), { nil: undefined, freq: 1 });
+    const seldom = fc.option(guardOver(choicesOf(builds)), { nil: undefined, freq: 2 });
     const names = fc.constantFrom(...outcomeNames);
     return fc.record({
         builds: fc.constant(builds),
@@ -108,7 +108,7 @@ describe('a step', () => {
     test('is without exit exactly where some build that has it has none of its exits', () => {
         const smallStep = smallBuilds.chain(builds => {
             const guard = guardOver(choicesOf(builds));
-            const seldom = fc.option(guard, { nil: undefined, freq: 1 });
+            const seldom = fc.option(guard, { nil: undefined, freq: 2 });
             return fc.record({
                 builds: fc.constant(builds),
                 tree: seldom,

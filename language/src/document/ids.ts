@@ -19,7 +19,7 @@ export function declaredIds({ equipment, tree, procedures }: TreeDocument): Decl
         ['ConditionId', idsOf(equipment.conditions)],
         ['SupplyId', idsOf(supplies)],
         ['PartId', idsOf(parts, supplies)],
-        ['MemberId', idsOf(parts, supplies, hazards)],
+        ['MemberId', idsOf(parts, supplies, hazards, flows)],
         ['FaultId', idsOf(faults)],
         ['FlowId', idsOf(flows)],
         ['PlaceId', new Set(flows.flatMap(flow => placesIn(flow.chain)))],
