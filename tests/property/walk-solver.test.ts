@@ -3,7 +3,7 @@
  * (de Moura and Bjørner, TACAS 2008), as the package z3-solver brings it, when the tree is written as formulas over options.
  */
 import fc from 'fast-check';
-import { afterAll, beforeAll, expect, test } from 'vitest';
+import { beforeAll, expect, test } from 'vitest';
 import { type Bool, type Context, init, type Solver } from 'z3-solver';
 import type { Option } from '../../language/src/core/model/equipment.js';
 import type { Crowd } from '../../language/src/core/walk/changes.js';
@@ -48,10 +48,6 @@ interface SmallTree {
 let z3: Awaited<ReturnType<typeof init>>;
 beforeAll(async () => {
     z3 = await init();
-});
-afterAll(() => {
-    // Its threads would keep the process from ending.
-    (z3.em as { PThread: { terminateAllThreads: () => void } }).PThread.terminateAllThreads();
 });
 
 test('the walk leads to every place just those builds that a general solver finds', { timeout: 120_000 }, async () => {
