@@ -106,9 +106,9 @@ function writeStand(stand: number, options: number, fillers: number, edited: boo
     const [a, b] = featuresOf(stand, options);
     const [before, loads] = [Math.ceil(fillers / 2), Math.ceil(fillers / 4)];
     const writing: Writing = { stand, features: featuresOf(stand, options) };
-    const ready = writeFillers(`s${s}-ready`, `s${s}-coil`, before, writing);
-    const load = writeFillers(`s${s}-behind`, `s${s}-load`, loads, writing);
-    const cold = writeFillers(`s${s}-cold`, `s${s}-winding`, fillers - before - loads, writing);
+    const ready = writeFillers(`s${s}-ready`, `s${s}-coil`, before, writing, 0);
+    const load = writeFillers(`s${s}-behind`, `s${s}-load`, loads, writing, 2);
+    const cold = writeFillers(`s${s}-cold`, `s${s}-winding`, fillers - before - loads, writing, 3);
     const note = edited ? '\n    note "Look at the lamp beside the door first."' : '';
     return `
   step s${s}-motor "Listen to the motor M${s}" {
@@ -206,12 +206,20 @@ interface Writing {
     readonly features: readonly [string, string, string];
 }
 
-/** Steps that only prepare, one after the other; the last one leads to `then`. None where the count is 0. */
-function writeFillers(name: string, then: string, count: number, writing: Writing): { first: string; text: string } {
+/**
+ * Steps that only prepare, one after the other, beginning with a filler of this number; the last one leads to `then`. None
+ * where the count is 0.
+ */
+function writeFillers(
+    name: string,
+    then: string,
+    count: number,
+    writing: Writing,
+    begin: number,
+): { first: string; text: string } {
     const nameOf = (index: number) => (index < count ? `${name}-${index + 1}` : then);
     let text = '';
-    // Each stand begins with its lamp, so that every lamp is asked about.
-    let round = 1;
+    let round = begin;
     for (let index = 0; index < count; round += 1) {
         const fitting = fillers.filter(({ steps }) => index + steps <= count);
         const filler = fitting[round % fitting.length];
@@ -230,6 +238,15 @@ interface Filler {
 
 const fillers: readonly Filler[] = [
     {
+        steps: 1,
+        write: (name, { stand }) =>
+            `
+  step ${name(0)} "Look at the lamp of the stand" {
+    confirm lamp-${twoDigits(stand)} normal -> ${name(1)}
+  }
+`.slice(1),
+    },
+    {
         steps: 3,
         write: (name, { features: [, b] }) =>
             `
@@ -244,15 +261,6 @@ const fillers: readonly Filler[] = [
   step ${name(2)} "Look past the lid" for without-${b} {
     do "Open the lid." sets lid open takes 1 min
     go ${name(3)}
-  }
-`.slice(1),
-    },
-    {
-        steps: 1,
-        write: (name, { stand }) =>
-            `
-  step ${name(0)} "Look at the lamp of the stand" {
-    confirm lamp-${twoDigits(stand)} normal -> ${name(1)}
   }
 `.slice(1),
     },
@@ -273,21 +281,21 @@ const fillers: readonly Filler[] = [
     },
     {
         steps: 1,
+        write: name =>
+            `
+  step ${name(0)} "Make the desk ready" {
+    follow tidy-desk { ready -> ${name(1)} }
+  }
+`.slice(1),
+    },
+    {
+        steps: 1,
         write: (name, _writing, round) =>
             `
   step ${name(0)} "Wait" {
     do "Shut the lid of the desk." sets lid shut takes 1 min
     wait ${1 + (round % 4)} min "Let the drive come to rest."
     go ${name(1)}
-  }
-`.slice(1),
-    },
-    {
-        steps: 1,
-        write: name =>
-            `
-  step ${name(0)} "Make the desk ready" {
-    follow tidy-desk { ready -> ${name(1)} }
   }
 `.slice(1),
     },

@@ -14,12 +14,14 @@ export interface OptionTreeSize {
      * `any`: half of the steps are guarded by one to three of all options.
      */
     readonly guards: 'near' | 'any';
+    /** Of so many steps one leads further ahead for some builds, past others that are meant for them too. */
+    readonly aheadEvery: number;
     /** Other cases of the same kind. */
     readonly seed?: number;
 }
 
 /** One file with an equipment and a tree; the same size gives the same text every time. */
-export function generateOptionTree({ steps, options, guards, seed = 1 }: OptionTreeSize): GeneratedFile {
+export function generateOptionTree({ steps, options, guards, aheadEvery, seed = 1 }: OptionTreeSize): GeneratedFile {
     const random = makeRandom(seed);
     const lines: string[] = [];
     const chapters = Math.ceil(steps / stepsOfChapter);
@@ -30,7 +32,17 @@ export function generateOptionTree({ steps, options, guards, seed = 1 }: OptionT
         // Chapters go over the machine from one end to the other, several times.
         const around = Math.floor((chapter * options * rounds) / chapters) % options;
         const guard = makeGuards(random, options, guards === 'near' ? around : undefined);
-        lines.push(...writeChapter({ first, count, isLast, hasExit: chapter % 20 === 19, random, guard }));
+        lines.push(
+            ...writeChapter({
+                first,
+                count,
+                isLast,
+                hasExit: chapter % chaptersOfExit === chaptersOfExit - 1,
+                random,
+                guard,
+                aheadEvery,
+            }),
+        );
     }
     const text = [
         '// A commissioning list. The machine and all its options are invented.',
@@ -57,6 +69,10 @@ export function generateOptionTree({ steps, options, guards, seed = 1 }: OptionT
 }
 
 const stepsOfChapter = 50;
+/** Some builds are done at the end of each so-many-th chapter. */
+const chaptersOfExit = 20;
+
+/** How often the chapters go over the machine. */
 const rounds = 3;
 
 /** How far ahead a step leads at most. */
@@ -80,6 +96,7 @@ interface Chapter {
     /** Whether some builds are done at its end. */
     readonly hasExit: boolean;
     readonly random: Random;
+    readonly aheadEvery: number;
     /** A guard of so many terms, about none of the options of the guards that are given. */
     readonly guard: (terms: number, others: readonly Guard[]) => Guard;
 }
@@ -88,7 +105,7 @@ interface Chapter {
 type Guard = ReadonlyMap<number, 'with' | 'without'>;
 
 /** Every second step is guarded; each way to such a step is for just the builds that it is for. */
-function writeChapter({ first, count, isLast, hasExit, random, guard }: Chapter): readonly string[] {
+function writeChapter({ first, count, isLast, hasExit, random, aheadEvery, guard }: Chapter): readonly string[] {
     const none: Guard = new Map();
     const guards: Guard[] = [];
     for (let index = 0; index < count; index += 1) {
@@ -147,4 +164,3 @@ function makeGuards(random: Random, options: number, around: number | undefined)
 
 /** How near each other the options of one chapter lie. */
 const nearby = 6;
-const aheadEvery = 8;

@@ -85,7 +85,7 @@ function run({ name, words }, options = [], environment = {}) {
 }
 
 /** @param {readonly number[]} numbers */
-function median(numbers) {
+export function median(numbers) {
     const sorted = [...numbers].sort((a, b) => a - b);
     const middle = sorted.length >> 1;
     const upper = sorted[middle] ?? 0;

@@ -1,126 +1,148 @@
-// Measures the walk's rules on invented trees, within one process: prints one line of JSON with what took how long.
+// Measures one case of the rules that ask the walk, in a process of its own: prints one line of JSON.
+// Use: node walk-work.mjs CASE [ARGUMENT...], where CASE is `tree`, `options`, `edit` or `worlds`.
 
 import { defaultSettings } from '../../language/src/core/findings/settings.js';
 import type { Rule } from '../../language/src/core/findings/rule.js';
 import { verify } from '../../language/src/core/findings/verify.js';
-import type { Model } from '../../language/src/core/model/model.js';
-import { replay, worldsOf } from '../../language/src/core/replay/replay.js';
-import { walkEquipment } from '../../language/src/core/walk/walks.js';
-import { rules } from '../../language/src/rules/index.js';
-import { readWorkspace, type Workspace } from '../../language/src/workspace/read-workspace.js';
 import { linkWorkspace } from '../../language/src/core/linking/workspace-links.js';
+import { equipmentWalks } from '../../language/src/core/questions/walks.js';
+import { replay } from '../../language/src/core/replay/replay.js';
+import { buildsOf } from '../../language/src/core/replay/world.js';
+import type { EquipmentWalks } from '../../language/src/core/walk/walks.js';
+import { rules } from '../../language/src/rules/index.js';
+import { readSource, readWorkspace, type Workspace } from '../../language/src/workspace/read-workspace.js';
 import type { GeneratedFile } from './generate-workspace.js';
-import { boxesFile, generateLargeTree, type LargeTreeSize } from './invented-large-trees.js';
+import { boxesFile, generateLargeTree } from './invented-large-trees.js';
 import { generateOptionTree } from './invented-options.js';
 
-const rounds = Number(process.argv[2] ?? 5);
 const signal = { aborted: false };
 const walked = rules.filter(rule => rule.asks === 'walked');
-const diagnosis = walked.filter(rule => rule.group !== 'safety');
+/** How often a case is measured in one process. The first time counts by itself: nothing is compiled yet. */
+const rounds = 7;
 
-function read(files: readonly GeneratedFile[]): Workspace {
-    const sources = files.map(({ path, text }) => ({ file: path, text }));
-    return readWorkspace(sources, { presence: () => 'present' });
+/** What is printed: milliseconds, but for the counts. */
+interface Measured {
+    /** The first time in a new process. */
+    readonly first: number;
+    /** The median of the other times. */
+    readonly later: number;
+    /** The median of the time of a fixed loop, measured in between: what else the machine does meets both. */
+    readonly loop: number;
+    readonly [count: string]: number | string;
 }
 
-function ask(workspace: Workspace, asked: readonly Rule[]): number {
-    const { model, findings } = workspace;
-    const verdict = verify(model, findings, { rules: asked, settings: defaultSettings, signal, cost: 'slow' });
-    return verdict?.findings.length ?? -1;
-}
-
-function timeOf(work: () => void): number {
-    const started = performance.now();
-    work();
-    return performance.now() - started;
-}
-
-/** The least of several rounds: what else the machine does only ever makes a round longer. */
-function leastOf(prepare: () => () => void): number {
-    const times: number[] = [];
-    for (let round = 0; round < rounds; round += 1) times.push(timeOf(prepare()));
-    return Math.min(...times);
-}
-
-/** All rules of a large tree, each time read anew so that nothing is remembered. */
-function large(size: LargeTreeSize, asked: readonly Rule[]): number {
-    const files = generateLargeTree(size);
-    return leastOf(() => {
+function tree(steps: number, options: number, which: string): Measured {
+    const files = generateLargeTree({ steps, options });
+    const asked = which === 'diagnosis' ? walked.filter(({ group }) => group !== 'safety') : walked;
+    return measure(() => {
         const workspace = read(files);
         return () => ask(workspace, asked);
     });
 }
 
-function options(guards: 'near' | 'any'): number {
-    const file = generateOptionTree({ steps: 10_000, options: 60, guards });
-    return leastOf(() => {
+/** The walk alone, without any rule. */
+function options(guards: 'near' | 'any', steps: number): Measured {
+    const file = generateOptionTree({ steps, options: 60, guards, aheadEvery: guards === 'near' ? 8 : 2 });
+    let all: EquipmentWalks | undefined;
+    const measured = measure(() => {
         const workspace = read([file]);
-        return () => ask(workspace, diagnosis);
-    });
-}
-
-/** One edited step: the tree's file is read and linked anew, the equipment's is as it was. */
-function edit(): number {
-    const before = read(generateLargeTree({ steps: 500, options: 40 }));
-    ask(before, walked);
-    const after = read(generateLargeTree({ steps: 500, options: 40, edited: true }));
-    return leastOf(() => {
-        const files = new Map(before.model.files);
-        const edited = after.model.files.get(boxesFile);
-        // A file of its own for each round, because what is known of the last one would be found again.
-        if (edited) files.set(boxesFile, structuredClone(edited));
         return () => {
-            const model = linkWorkspace(files, () => 'present');
-            verify(model, [], { rules: walked, settings: defaultSettings, signal, cost: 'slow', files: [boxesFile] });
+            all = walksOf(workspace);
         };
     });
+    const { undecided = new Set(), stations = [] } = all?.trees[0]?.walk ?? {};
+    const reached = stations.filter(crowds => crowds.size > 0).length;
+    return { ...measured, heldAs: all?.heldAs ?? 'nothing', reached, undecided: undecided.size };
 }
 
-/** One world after the other, for as many as there is time for, as what all of them would take. */
-function enumeration(): { walk: number; replayed: number } {
-    const { model } = read(generateLargeTree({ steps: 500, options: 5 }));
-    const equipment = equipmentOf(model);
-    if (!equipment) throw new Error('The large tree has no equipment.');
+/** One edited step, to and fro: the tree's file is read and linked anew, the equipment's is as it was. */
+function edit(): Measured {
+    const versions = [true, false].map(edited => generateLargeTree({ steps: 500, options: 40, edited }));
+    const workspace = read(versions[1] ?? []);
+    ask(workspace, walked);
+    let round = 0;
+    return measure(() => {
+        const text = (versions[round % 2] ?? []).find(({ path }) => path === boxesFile)?.text ?? '';
+        round += 1;
+        const files = new Map(workspace.model.files);
+        files.set(boxesFile, readSource(boxesFile, text).model);
+        const model = linkWorkspace(files, () => 'present');
+        return () => verify(model, [], { rules: walked, settings: defaultSettings, signal, files: [boxesFile] });
+    });
+}
+
+/** Each build with each fault and none, one after the other, with the first of what is left open. */
+function worlds(): Measured {
+    const all = walksOf(read(generateLargeTree({ steps: 500, options: 5 })));
+    const route = all?.trees[0]?.route;
+    if (!all || !route) throw new Error('The large tree was not walked.');
+    const { unit } = all;
+    const draws = unit.tests.map(() => 0);
+    const arrivals = [[], ...unit.faults.map(({ number }) => [number])];
+    const builds = [...buildsOf(unit.space)];
     const started = performance.now();
-    const all = walkEquipment(equipment, model, signal);
-    const walk = performance.now() - started;
-    const [tree] = all?.trees ?? [];
-    if (!all || !tree) throw new Error('The large tree was not walked.');
-    let count = 0;
-    let played = 0;
-    const begun = performance.now();
-    for (const world of worldsOf(all.unit)) {
-        count += 1;
-        // Every fiftieth world stands for the fifty.
-        if (count % 50 === 0 && performance.now() - begun < 4000) {
-            replay(tree.route, world);
-            played += 1;
-        }
-        if (count >= 50_000) break;
+    for (const build of builds) for (const arrival of arrivals) replay(route, { build, arrival, draws });
+    const time = performance.now() - started;
+    return { first: time, later: time, loop: fixedLoop(), worlds: builds.length * arrivals.length };
+}
+
+function read(files: readonly GeneratedFile[]): Workspace {
+    const workspace = readWorkspace(
+        files.map(({ path, text }) => ({ file: path, text })),
+        { presence: () => 'present' },
+    );
+    // Files are linked when somebody asks, and that is no part of the walk.
+    for (const file of workspace.model.files.keys()) workspace.model.problems(file);
+    return workspace;
+}
+
+function ask({ model, findings }: Workspace, asked: readonly Rule[]): void {
+    const verdict = verify(model, findings, { rules: asked, settings: defaultSettings, signal });
+    if (verdict?.findings.length !== 0) throw new Error('Something was found in an honest tree.');
+}
+
+function walksOf({ model }: Workspace): EquipmentWalks | undefined {
+    const [equipment] = [...model.files.values()].flatMap(file => file.equipment);
+    return equipment && equipmentWalks(equipment, model, signal);
+}
+
+function measure(prepare: () => () => void): Measured {
+    const times: number[] = [];
+    const loops: number[] = [];
+    for (let round = 0; round < rounds; round += 1) {
+        const work = prepare();
+        const started = performance.now();
+        work();
+        times.push(performance.now() - started);
+        loops.push(fixedLoop());
     }
-    const each = (performance.now() - begun) / Math.max(1, played);
-    return { walk, replayed: each * count };
+    const [first = 0, ...others] = times;
+    return { first, later: medianOf(others), loop: medianOf(loops) };
 }
 
-function equipmentOf(model: Model) {
-    return [...model.files.values()].flatMap(({ equipment }) => equipment)[0];
+/** The time of a fixed amount of the kind of work that the walk does: small numbers, looked up in a table of them. */
+function fixedLoop(): number {
+    const started = performance.now();
+    const table = new Int32Array(1 << 16);
+    let mixed = 1;
+    for (let step = 0; step < 4_000_000; step += 1) {
+        mixed = Math.imul(mixed ^ step, 0x9e3779b1);
+        const place = (mixed >>> 15) & 0xffff;
+        table[place] = ((table[place] ?? 0) + mixed) | 0;
+    }
+    if (table.every(number => number === 0)) throw new Error('The loop did nothing.');
+    return performance.now() - started;
 }
 
-const [many, few, quick] = [
-    large({ steps: 500, options: 40 }, walked),
-    large({ steps: 500, options: 5 }, walked),
-    large({ steps: 500, options: 40 }, diagnosis),
-];
-const growth = [1000, 2500, 5000].map(steps => ({ steps, time: large({ steps, options: 40 }, walked) }));
-console.log(
-    JSON.stringify({
-        many,
-        few,
-        quick,
-        growth,
-        near: options('near'),
-        any: options('any'),
-        edit: edit(),
-        enumeration: enumeration(),
-    }),
-);
+function medianOf(numbers: readonly number[]): number {
+    return [...numbers].sort((one, other) => one - other)[numbers.length >> 1] ?? 0;
+}
+
+const [what, ...more] = process.argv.slice(2);
+const cases: Readonly<Record<string, () => Measured>> = {
+    tree: () => tree(Number(more[0]), Number(more[1]), more[2] ?? ''),
+    options: () => options(more[0] === 'near' ? 'near' : 'any', Number(more[1])),
+    edit,
+    worlds,
+};
+console.log(JSON.stringify(cases[what ?? '']?.()));

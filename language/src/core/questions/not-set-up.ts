@@ -5,7 +5,7 @@ import type { StateCondition, Unit } from '../meaning/unit.js';
 import type { Model } from '../model/model.js';
 import type { FileId } from '../model/written.js';
 import type { Crowd } from '../walk/changes.js';
-import { noWorlds, type WorldSet } from '../walk/sets/world-sets.js';
+import type { WorldSet } from '../walk/sets/world-sets.js';
 import { isPossible } from '../walk/space.js';
 import type { Meeting } from '../walk/travel.js';
 import type { RouteWalk } from '../walk/walk-route.js';
@@ -109,7 +109,8 @@ function whyOf(
 ): NotSetUp['why'] {
     if (!state) return sort === 'no energy' ? 'energy' : 'unsaid';
     // What does not flow in a healthy unit either has not been stopped by a fault.
-    const flowsInHealthy = around.space.sets.without(set, around.flows.where(state, [])) === noWorlds;
+    const { space, flows } = around;
+    const flowsInHealthy = !isPossible(space.sets.without(set, flows.where(state, [])), space);
     return state.sort === 'flowing' && flowsInHealthy ? 'flowing' : 'needs';
 }
 
@@ -128,9 +129,9 @@ function changeFor(
     const isRight = (changed: WorldSet): boolean => {
         // A flow is set up for a healthy unit; what a fault stops, no setting brings back.
         const faults = state?.sort === 'flowing' ? [] : presence.present;
-        if (state) return sets.without(changed, flows.where(state, faults)) === noWorlds;
+        if (state) return !isPossible(sets.without(changed, flows.where(state, faults)), space);
         const { dead, unsaid } = answers.answer(test, presence.present);
-        return sets.and(changed, why === 'energy' ? dead : unsaid) === noWorlds;
+        return !isPossible(sets.and(changed, why === 'energy' ? dead : unsaid), space);
     };
     for (const { number, declaration } of unit.gates) {
         const { text } = declaration.name;

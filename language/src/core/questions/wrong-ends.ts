@@ -99,7 +99,7 @@ function findFound(all: EquipmentWalks): Found {
         for (const end of route.ends) {
             for (const { fault } of end.names) {
                 const isInScope = !inScope || inScope.has(fault);
-                if (isInScope && namesFault(end, fault, around.space) !== noWorlds) named.add(fault);
+                if (isInScope && isPossible(namesFault(end, fault, around.space), around.space)) named.add(fault);
             }
         }
     }

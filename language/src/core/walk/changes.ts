@@ -10,6 +10,8 @@ import { buildsWhere, type WalkSpace } from './space.js';
 export interface Crowd {
     readonly presence: Presence;
     readonly set: WorldSet;
+    /** Builds in which all of them are known to be, because they were divided by a guard before. */
+    readonly within?: WorldSet;
 }
 
 /** Everything that a walk through one unit shares. */

@@ -14,6 +14,7 @@ import { whereOpened } from './opened.js';
 import { noWorlds, type WorldSet } from './sets/world-sets.js';
 import { buildsWhere, forgetterOf, isPossible, onlyMade, type WalkSpace } from './space.js';
 import { startByRestoring, startBySetting } from './starting.js';
+import { StationQueue } from './station-queue.js';
 import { keepsSomebody, toldActions } from './told-actions.js';
 import type { Crowds, RouteWalk } from './walk-route.js';
 
@@ -82,8 +83,10 @@ class HazardSearch {
     private readonly forget: (set: WorldSet) => WorldSet;
     /** By station: the worlds that came there on a detour. */
     private readonly detoured: WorldSet[];
-    private readonly endsDetoured: WorldSet[];
-    private readonly waiting: { readonly to: Destination; readonly set: WorldSet }[] = [];
+    /** By station and by end: the worlds that wait there on a detour. They go on together: one by one they would divide ever more. */
+    private readonly waiting: WorldSet[];
+    private readonly waitingAtEnds: WorldSet[];
+    private readonly queue: StationQueue;
     private readonly told: WorldSet[];
 
     constructor(private readonly walk: RouteWalk) {
@@ -93,7 +96,9 @@ class HazardSearch {
         this.forget = forgetterOf(this.forgotten, this.space);
         this.closedAt = this.route.ends.map(() => undefined);
         this.detoured = this.route.stations.map(() => noWorlds);
-        this.endsDetoured = this.route.ends.map(() => noWorlds);
+        this.waiting = this.route.stations.map(() => noWorlds);
+        this.waitingAtEnds = this.route.ends.map(() => noWorlds);
+        this.queue = new StationQueue(walk.order.ranks);
         this.told = walk.stations.map(crowds => this.together(crowds.values()));
     }
 
@@ -106,7 +111,11 @@ class HazardSearch {
         this.walk.detours.forEach((detours, exit) => {
             this.send(this.route.exits[exit]?.to, this.together(detours));
         });
-        for (let next = this.waiting.pop(); next; next = this.waiting.pop()) this.follow(next.to, next.set);
+        for (let next = this.queue.take(); next !== undefined; next = this.queue.take()) this.follow(next);
+        this.waitingAtEnds.forEach((set, end) => {
+            const there = this.space.sets.and(set, this.builds(this.route.ends[end]?.guard));
+            if (isPossible(there, this.space)) this.atEnd(end, there, 'detour');
+        });
         return { met: this.met, left: this.left, closedAt: this.closedAt, forgotten: this.forgotten };
     }
 
@@ -125,28 +134,29 @@ class HazardSearch {
     }
 
     private send(to: Destination | undefined, set: WorldSet): void {
-        if (to && set !== noWorlds) this.waiting.push({ to, set });
+        if (set === noWorlds) return;
+        const { sets } = this.space;
+        if (to?.sort === 'result') {
+            this.leaveByFirst(to.exits, set);
+        } else if (to?.sort === 'station') {
+            const before = this.waiting[to.station] ?? noWorlds;
+            if (before === noWorlds) this.queue.add(to.station);
+            this.waiting[to.station] = sets.or(before, set);
+        } else if (to?.sort === 'end') {
+            this.waitingAtEnds[to.end] = sets.or(this.waitingAtEnds[to.end] ?? noWorlds, set);
+        }
     }
 
-    /** Goes on along a detour. */
-    private follow(to: Destination, set: WorldSet): void {
+    /** Goes on along the detours that lead to a station. */
+    private follow(number: number): void {
         const { sets } = this.space;
-        if (to.sort === 'result') {
-            this.leaveByFirst(to.exits, set);
-        } else if (to.sort === 'station') {
-            const there = sets.and(set, this.builds(this.route.stations[to.station]?.guard));
-            const before = sets.or(this.detoured[to.station] ?? noWorlds, this.told[to.station] ?? noWorlds);
-            const fresh = sets.without(there, before);
-            if (!isPossible(fresh, this.space)) return;
-            this.detoured[to.station] = sets.or(this.detoured[to.station] ?? noWorlds, fresh);
-            this.pass(to.station, fresh, 'detour');
-        } else if (to.sort === 'end') {
-            const there = sets.and(set, this.builds(this.route.ends[to.end]?.guard));
-            const fresh = sets.without(there, this.endsDetoured[to.end] ?? noWorlds);
-            if (!isPossible(fresh, this.space)) return;
-            this.endsDetoured[to.end] = sets.or(this.endsDetoured[to.end] ?? noWorlds, fresh);
-            this.atEnd(to.end, fresh, 'detour');
-        }
+        const there = sets.and(this.waiting[number] ?? noWorlds, this.builds(this.route.stations[number]?.guard));
+        this.waiting[number] = noWorlds;
+        const before = this.detoured[number] ?? noWorlds;
+        const fresh = sets.without(there, sets.or(before, this.told[number] ?? noWorlds));
+        if (!isPossible(fresh, this.space)) return;
+        this.detoured[number] = sets.or(before, fresh);
+        this.pass(number, fresh, 'detour');
     }
 
     private leaveByFirst(exits: readonly number[], set: WorldSet): void {

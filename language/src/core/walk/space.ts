@@ -13,14 +13,15 @@ import type { InBuilds, Unit } from '../meaning/unit.js';
 import { drawSizes } from '../meaning/draws.js';
 import { orderVariables } from './sets/order.js';
 import { allWorlds, noWorlds, TooManyNodes, type WorldSet, WorldSets } from './sets/world-sets.js';
-import { FormulaSets, type VariableKind } from './without-diagrams.js';
+import type { VariableKind } from './formulas/variables.js';
+import { FormulaSets } from './without-diagrams.js';
 import type { WorldSetOperations } from './world-set-operations.js';
 
 /** The sets of worlds of one unit. */
 export interface WalkSpace {
     readonly unit: Unit;
     readonly sets: WorldSetOperations;
-    /** What must all hold for a build to be made; none where the sets hold builds that are made only. */
+    /** What must all hold for a build to be made. */
     readonly made: readonly WorldSet[];
     readonly variables: Variables;
     /** Guards that were turned into sets before. */
@@ -78,10 +79,10 @@ function makeFormulaSpace(
 ): WalkSpace {
     const sets = new FormulaSets(sizes, kinds, { mostNodes: formulas, mostSteps: proofSteps });
     const space: WalkSpace = { unit, sets, made: [], variables, known: new Map(), openCount: () => sets.openCount };
-    // Whether any build is made is asked elsewhere; where it is not known there, nothing that depends on it is said here.
-    if (!sets.limitTo(conditionsOfBuilds(space))) throw new TooManyNodes('No build is made.');
-    space.known.clear();
-    return space;
+    const made = sets.begin(conditionsOfBuilds(space));
+    // Whether any build is made is told elsewhere; where that is not known, nothing that depends on it is said here.
+    if (made === undefined) throw new TooManyNodes('No build was found that is made.');
+    return made === allWorlds ? space : { ...space, made: [made] };
 }
 
 function makeVariables(

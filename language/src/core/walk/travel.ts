@@ -85,11 +85,16 @@ export function travelStation(station: Station, arriving: Crowd, travelling: Tra
 /** The part of a crowd within a set, and the part outside; undefined for an empty part. */
 function split(crowd: Crowd, within: WorldSet, { around }: Travelling): [Crowd | undefined, Crowd | undefined] {
     const { sets } = around.space;
-    const inside = sets.and(crowd.set, within);
-    if (inside === crowd.set) return [crowd, undefined];
-    const outside = sets.without(crowd.set, within);
-    const part = (set: WorldSet) => (set === noWorlds ? undefined : { presence: crowd.presence, set });
-    return [part(inside), part(outside)];
+    const { presence, set } = crowd;
+    // The guard of an action is that of its exit too, and mostly that of the step to which it leads.
+    if (within === crowd.within) return [crowd, undefined];
+    const inside = sets.and(set, within);
+    if (inside === set) return [crowd, undefined];
+    const outside = sets.without(set, within);
+    return [
+        inside === noWorlds ? undefined : { presence, set: inside, within },
+        outside === noWorlds ? undefined : { presence, set: outside },
+    ];
 }
 
 function strand(station: Station, action: Action | undefined, crowd: Crowd, travelling: Travelling): void {

@@ -9,6 +9,7 @@ const usableWhere = new WeakMap<DoAction, { readonly space: WalkSpace; readonly 
 
 /** The builds that have all that an action is about. */
 export function whereUsable(action: DoAction, space: WalkSpace): WorldSet {
+    if (isAboutNothing(action)) return allWorlds;
     const before = usableWhere.get(action);
     if (before?.space === space) return before.builds;
     const { unit, sets } = space;
@@ -31,4 +32,9 @@ export function whereUsable(action: DoAction, space: WalkSpace): WorldSet {
     }
     usableWhere.set(action, { space, builds });
     return builds;
+}
+
+function isAboutNothing({ replaces, uses, at, zone, settings, clearsTests, clearsFaults }: DoAction): boolean {
+    const lists = [replaces, uses, settings, clearsTests, clearsFaults];
+    return at === undefined && zone === undefined && lists.every(list => list.length === 0);
 }

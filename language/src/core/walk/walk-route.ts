@@ -40,6 +40,8 @@ export interface RouteWalk {
     readonly handedOver: ReadonlyMap<Tree, readonly Crowd[]>;
     /** By exit: sets of worlds that would take it if something could not be read or done, or were answered unexpectedly. */
     readonly detours: readonly ReadonlySet<WorldSet>[];
+    /** How often worlds of one presence were taken through a station. */
+    readonly passes: number;
     /** Stations at which it stayed open who comes to them, or where they go on to; such worlds are walked as if they were there. */
     readonly undecided: ReadonlySet<number>;
 }
@@ -102,6 +104,7 @@ class Walk implements Sink {
     private readonly handedOver = new Map<Tree, Crowd[]>();
     private readonly detours: Set<WorldSet>[];
     private readonly undecided = new Set<number>();
+    private passes = 0;
     /** What waits at each station, and the stations where something waits. */
     private readonly waiting = new Map<number, Map<Presence, WorldSet>>();
     private readonly queue: StationQueue;
@@ -163,6 +166,7 @@ class Walk implements Sink {
         const fresh = before === noWorlds ? set : space.sets.without(set, before);
         if (!station || !isPossible(fresh, space)) return;
         known?.set(presence.number, space.sets.or(before, fresh));
+        this.passes += 1;
         const { route, around, answers } = this;
         travelStation(station, { presence, set: fresh }, { route, around, answers, sink: this });
     }
@@ -245,6 +249,7 @@ class Walk implements Sink {
             handedOver: this.handedOver,
             detours: this.detours,
             undecided: this.undecided,
+            passes: this.passes,
         };
     }
 }

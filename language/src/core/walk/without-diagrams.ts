@@ -9,14 +9,14 @@
 // state may be either.
 
 import { always, Formulas, type FormulaLimits, type Literal, never } from './formulas/formulas.js';
+import { FormulaChanges } from './formulas/formula-changes.js';
 import { free, StateVectors } from './formulas/state-vectors.js';
+import { bitsFor, codeIs, kindBits, type Variable, type VariableKind } from './formulas/variables.js';
 import { TooManyNodes, type WorldSet } from './sets/world-sets.js';
 import type { WorldSetOperations } from './world-set-operations.js';
 
-/** What a variable is: one of those that actions change, or one of those that never change; draws apart from the others. */
-export type VariableKind = 'build' | 'state' | 'draw';
-
-const kindBits: Readonly<Record<VariableKind, number>> = { build: 1, state: 2, draw: 4 };
+/** More worlds than this are not counted. */
+const mostCounted = 100_000n;
 
 /** A set: the worlds for which the formula holds and whose state is as the vector says. */
 interface FormulaSet {
@@ -33,8 +33,7 @@ export class FormulaSets implements WorldSetOperations {
     private readonly stateBits: readonly Literal[];
     private readonly records: FormulaSet[] = [];
     private readonly numbers = new Map<number, WorldSet>();
-    private readonly substituted = new Map<number, Map<number, Literal>>();
-    private readonly fixed = new Map<Literal, Map<number, Literal>>();
+    private readonly changes: FormulaChanges;
 
     constructor(sizes: readonly number[], kinds: readonly VariableKind[], limits: FormulaLimits) {
         this.sizes = [...sizes];
@@ -49,17 +48,27 @@ export class FormulaSets implements WorldSetOperations {
         });
         this.stateBits = stateBits;
         this.vectors = new StateVectors(stateBits.length);
+        this.changes = new FormulaChanges(this.formulas, this.vectors, stateBits);
         this.numberOf({ care: never, vector: 0 });
         this.numberOf({ care: always, vector: 0 });
+        // Numbers in binary can be larger than a variable has values.
+        const valid = this.variables.flatMap(({ size, bits }) =>
+            Array.from(
+                { length: 2 ** bits.length - size },
+                (_, beyond) => codeIs(bits, size + beyond, this.formulas) ^ 1,
+            ),
+        );
+        this.formulas.limitTo(valid);
     }
 
-    /** Lets only the worlds of all these sets count, from now on; false where there are none. To be called once. */
-    limitTo(sets: readonly WorldSet[]): boolean {
-        const basis = sets.map(set => this.relation(this.record(set)));
-        for (const { size, bits } of this.variables) {
-            for (let code = size; code < 2 ** bits.length; code += 1) basis.push(this.codeIs(bits, code) ^ 1);
-        }
-        return this.formulas.limitTo(basis);
+    /**
+     * The worlds that lie in all of these sets. They are those that will be asked about most, so that from now on cases of
+     * them are tried out first; undefined where none are found.
+     */
+    begin(sets: readonly WorldSet[]): WorldSet | undefined {
+        const literals = sets.map(set => this.relation(this.record(set)));
+        if (!this.formulas.drawFrom(literals)) return undefined;
+        return this.predicate(this.formulas.joinPlainly(literals));
     }
 
     get nodeCount(): number {
@@ -72,12 +81,14 @@ export class FormulaSets implements WorldSetOperations {
     }
 
     is(variable: number, value: number): WorldSet {
-        return this.predicate(this.codeIs(this.variable(variable).bits, value));
+        return this.predicate(codeIs(this.variable(variable).bits, value, this.formulas));
     }
 
     oneOf(variable: number, values: readonly number[]): WorldSet {
         const { bits } = this.variable(variable);
-        return this.predicate(values.reduce((any, value) => this.formulas.or(any, this.codeIs(bits, value)), never));
+        return this.predicate(
+            values.reduce((any, value) => this.formulas.or(any, codeIs(bits, value, this.formulas)), never),
+        );
     }
 
     and(a: WorldSet, b: WorldSet): WorldSet {
@@ -93,7 +104,7 @@ export class FormulaSets implements WorldSetOperations {
         const { formulas, vectors } = this;
         const [own, given] = [vectors.at(one.vector), vectors.at(other.vector)];
         let { care, vector } = one;
-        let condition = this.substitute(other.care, one.vector);
+        let condition = this.changes.substitute(other.care, one.vector);
         given.forEach((value, bit) => {
             if (value === free) return;
             const known = own[bit] as Literal;
@@ -101,7 +112,7 @@ export class FormulaSets implements WorldSetOperations {
             else vector = vectors.with(vector, bit, value);
         });
         if (vector !== one.vector) {
-            [care, condition] = [this.substitute(care, vector), this.substitute(condition, vector)];
+            [care, condition] = [this.changes.substitute(care, vector), this.changes.substitute(condition, vector)];
         }
         return this.numberOf({ care: formulas.and(care, condition), vector });
     }
@@ -144,7 +155,7 @@ export class FormulaSets implements WorldSetOperations {
         if (a === 0 || b === 1 || a === b) return 0;
         if (b === 0) return a;
         const { care, vector } = this.record(a);
-        const excluded = this.substitute(this.relation(this.record(b)), vector);
+        const excluded = this.changes.substitute(this.relation(this.record(b)), vector);
         return this.numberOf({ care: this.formulas.and(care, excluded ^ 1), vector });
     }
 
@@ -153,11 +164,19 @@ export class FormulaSets implements WorldSetOperations {
     }
 
     meets(a: WorldSet, b: WorldSet): boolean {
-        return this.and(a, b) !== 0;
+        if (a === 0 || b === 0) return false;
+        const [one, other] = [this.record(a), this.record(b)];
+        const isOfState = other.vector !== 0 || this.formulas.asks(other.care, kindBits.state);
+        return isOfState ? this.and(a, b) !== 0 : this.formulas.meet(one.care, other.care);
     }
 
     allMeet(sets: readonly WorldSet[]): boolean {
-        return sets.reduce((all, set) => this.and(all, set), 1) !== 0;
+        const [first = 1, ...others] = sets;
+        const last = others.pop() ?? 1;
+        return this.meets(
+            others.reduce((all, set) => this.and(all, set), first),
+            last,
+        );
     }
 
     forget(a: WorldSet, variables: readonly number[]): WorldSet {
@@ -168,7 +187,7 @@ export class FormulaSets implements WorldSetOperations {
         );
         const bits = forgotten.flatMap(variable => variable.bits);
         const { care, vector } = this.withFree(this.record(a), freed, bits);
-        return this.numberOf({ care: this.exists(care, bits), vector });
+        return this.numberOf({ care: this.changes.exists(care, forgotten), vector });
     }
 
     /** The set with nothing said of some bits of the state; those that depend on any of these variables go into the formula. */
@@ -187,49 +206,44 @@ export class FormulaSets implements WorldSetOperations {
         return { care: relation, vector: rest };
     }
 
-    /** Where a formula holds for one value or the other of each of these variables. */
-    private exists(care: Literal, bits: readonly Literal[]): Literal {
-        const kinds = bits.reduce((any, bit) => any | (this.formulas.nodes.kinds[bit >> 1] as number), 0);
-        let found = care;
-        if (!this.formulas.asks(found, kinds)) return found;
-        const asked = new Set(this.formulas.nodes.below([care], undefined, kinds));
-        for (const bit of bits) {
-            if (asked.has(bit >> 1)) {
-                found = this.formulas.or(this.fix(found, bit, never), this.fix(found, bit, always));
-            }
-        }
-        return found;
-    }
-
     assign(a: WorldSet, variable: number, value: number): WorldSet {
         if (a === 0) return a;
-        const { kind, bits, first } = this.variable(variable);
+        const changed = this.variable(variable);
+        const { kind, bits, first } = changed;
         if (kind !== 'state') return this.and(this.forget(a, [variable]), this.is(variable, value));
         const record = this.record(a);
         let { vector } = record;
         bits.forEach((_, index) => {
             vector = this.vectors.with(vector, first + index, (value >> index) & 1);
         });
-        return this.numberOf({ care: this.exists(record.care, bits), vector });
+        return this.numberOf({ care: this.changes.exists(record.care, [changed]), vector });
     }
 
     given(a: WorldSet, variable: number, value: number): WorldSet {
         if (a <= 1) return a;
-        const { bits, kind } = this.variable(variable);
-        const { first } = this.variable(variable);
+        const fixed = this.variable(variable);
+        const { bits, kind, first } = fixed;
         const freed = kind === 'state' ? bits.map((_, index) => first + index) : [];
         const record = this.record(a);
         const opened = this.withFree({ care: this.relation(record, freed), vector: record.vector }, freed, bits);
-        const care = bits.reduce((rest, bit, index) => this.fix(rest, bit, (value >> index) & 1), opened.care);
-        return this.numberOf({ care, vector: opened.vector });
+        return this.numberOf({ care: this.changes.fix(opened.care, fixed, value), vector: opened.vector });
     }
 
-    /** @throws TooManyNodes always: to count the worlds of a formula all would have to be gone through. */
-    count(): bigint {
-        throw new TooManyNodes('The worlds of a formula are not counted.');
+    /**
+     * How many worlds the set has. They are gone through one by one.
+     *
+     * @throws TooManyNodes where there are many.
+     */
+    count(a: WorldSet): bigint {
+        let count = 0n;
+        for (const world of this.worlds(a)) {
+            if (world.length === this.sizes.length) count += 1n;
+            if (count > mostCounted) throw new TooManyNodes(`There are more than ${mostCounted} worlds.`);
+        }
+        return count;
     }
 
-    /** @throws TooManyNodes always, as for `count`. */
+    /** @throws TooManyNodes always: nobody knows how many worlds a formula has. */
     weigh(): number {
         throw new TooManyNodes('The worlds of a formula are not weighed.');
     }
@@ -329,14 +343,6 @@ export class FormulaSets implements WorldSetOperations {
         return found;
     }
 
-    private codeIs(bits: readonly Literal[], code: number): Literal {
-        const { formulas } = this;
-        return bits.reduce(
-            (all, bit, index) => formulas.and(all, formulas.meaning(bit) ^ (((code >> index) & 1) ^ 1)),
-            always,
-        );
-    }
-
     private record(set: WorldSet): FormulaSet {
         return this.records[set] as FormulaSet;
     }
@@ -368,53 +374,4 @@ export class FormulaSets implements WorldSetOperations {
             return formulas.and(relation, formulas.same(this.stateBits[bit] as Literal, value));
         }, care);
     }
-
-    /** A formula about the state as one about what never changes, for worlds whose state is known. */
-    private substitute(literal: Literal, vector: number): Literal {
-        if (vector === 0 || !this.formulas.asks(literal, kindBits.state)) return literal;
-        const known = this.substituted.get(vector) ?? new Map<number, Literal>();
-        this.substituted.set(vector, known);
-        if (known.size === 0) {
-            this.vectors.at(vector).forEach((value, bit) => {
-                if (value !== free) known.set((this.stateBits[bit] as Literal) >> 1, value);
-            });
-        }
-        return this.replace(literal, known, kindBits.state);
-    }
-
-    private fix(literal: Literal, bit: Literal, value: Literal): Literal {
-        const kind = this.formulas.nodes.kinds[bit >> 1] as number;
-        if (!this.formulas.asks(literal, kind)) return literal;
-        const key = 2 * bit + value;
-        const known = this.fixed.get(key) ?? new Map<number, Literal>([[bit >> 1, value]]);
-        this.fixed.set(key, known);
-        return this.replace(literal, known, kind);
-    }
-
-    /** The formula with others in the place of some variables of a kind; `known` is by node, and what is found is added. */
-    private replace(literal: Literal, known: Map<number, Literal>, kinds: number): Literal {
-        const { formulas } = this;
-        const { nodes } = formulas;
-        const after = (one: Literal) => (known.get(one >> 1) ?? one & ~1) ^ (one & 1);
-        if (!known.has(literal >> 1)) {
-            for (const node of nodes.below([literal], undefined, kinds)) {
-                if (known.has(node) || nodes.isVariable(node)) continue;
-                known.set(node, formulas.and(after(nodes.left[node] as number), after(nodes.right[node] as number)));
-            }
-        }
-        return after(literal);
-    }
-}
-
-interface Variable {
-    readonly size: number;
-    readonly kind: VariableKind;
-    /** Its value in binary, the lowest bit first. */
-    readonly bits: readonly Literal[];
-    /** The number of the first of these bits among those of the state. */
-    readonly first: number;
-}
-
-function bitsFor(size: number): number {
-    return size <= 1 ? 0 : 32 - Math.clz32(size - 1);
 }

@@ -6,15 +6,11 @@ import { ClauseSolver, type Literal, type Solved } from './clause-solver.js';
 import type { FormulaNodes } from './formula-nodes.js';
 import type { Case, Samples } from './samples.js';
 
-/** Formulas that hold at all times, each by the variables that it asks about. */
-export interface Basis {
-    readonly literals: readonly Literal[];
-    readonly byVariable: ReadonlyMap<number, readonly Literal[]>;
-}
-
 export class FormulaSearch {
     private readonly solver = new ClauseSolver();
-    private basis: Basis = { literals: [], byVariable: new Map() };
+    /** Formulas that hold at all times, and which of them ask about a variable. */
+    private basis: readonly Literal[] = [];
+    private readonly basisOf = new Map<number, Literal[]>();
     private readonly placeOf: number[] = [];
 
     constructor(
@@ -23,15 +19,14 @@ export class FormulaSearch {
         private readonly mostSteps: number,
     ) {}
 
-    /** From now on the basis holds at all times. */
+    /** From now on these hold at all times. */
     setBasis(literals: readonly Literal[]): void {
-        const byVariable = new Map<number, Literal[]>();
+        this.basis = literals;
         for (const literal of literals) {
             for (const node of this.nodes.below([literal])) {
-                if (this.nodes.isVariable(node)) byVariable.set(node, [...(byVariable.get(node) ?? []), literal]);
+                if (this.nodes.isVariable(node)) this.basisOf.set(node, [...this.besides(node), literal]);
             }
         }
-        this.basis = { literals, byVariable };
     }
 
     /** Looks for values with which one literal of each clause holds. A clause has one or two literals. */
@@ -49,15 +44,16 @@ export class FormulaSearch {
         return solved;
     }
 
-    /** Draws the cases anew, each at random among those in which the basis holds. False where there are none. */
-    drawCases(random: () => boolean): boolean {
+    /** Draws the cases anew, at random among those in which these literals hold; false where none is found. */
+    drawCases(literals: readonly Literal[], random: () => boolean, mostContradictions: number): boolean {
         const { nodes, samples, solver } = this;
-        const below = nodes.below(this.basis.literals);
+        const below = nodes.below([...this.basis, ...literals], variable => this.besides(variable));
         // Those that are decided first stand last: the variables, so that they and not the formulas are drawn.
         below.sort((one, other) => Number(nodes.isVariable(one)) - Number(nodes.isVariable(other)) || one - other);
         for (const drawn of samples.drawn()) {
             this.state(below, random);
-            if (solver.solve(Number.MAX_SAFE_INTEGER) === 'no') return false;
+            for (const literal of literals) solver.add(this.local(literal));
+            if (solver.solve(mostContradictions) !== 'yes') return false;
             const found = this.foundIn(below);
             samples.fill(drawn, nodes, node => found.get(node) ?? random());
         }
@@ -65,7 +61,7 @@ export class FormulaSearch {
     }
 
     private besides(variable: number): readonly Literal[] {
-        return this.basis.byVariable.get(variable) ?? [];
+        return this.basisOf.get(variable) ?? [];
     }
 
     /** Begins a search about these nodes, with what the basis says of them. */

@@ -42,10 +42,10 @@ export class Formulas {
     private readonly firstAlike = new Map<number, number>();
     private readonly nextAlike: number[] = [];
     private readonly entered: number[] = [];
-    /** By node of a variable. */
-    private readonly settled = new Map<number, Literal>();
     private seed = 1;
     private isLimited = false;
+    /** Whether two formulas that no case has together ever hold together. */
+    private readonly meeting = new Map<number, boolean>();
 
     constructor({ mostNodes, mostSteps }: FormulaLimits) {
         this.nodes = new FormulaNodes(mostNodes);
@@ -60,33 +60,55 @@ export class Formulas {
     }
 
     /**
-     * Lets only those values count with which all these hold. To be called once, before anything is made that is used for
-     * something else. False where no values are left.
+     * Lets only those values count with which all these hold. To be called once, before any formula is made that is used for
+     * something else.
      */
-    limitTo(basis: readonly Literal[]): boolean {
+    limitTo(basis: readonly Literal[]): void {
+        this.search.setBasis(basis);
+        this.drawFrom([]);
         this.isLimited = true;
-        if (basis.includes(never)) return false;
-        this.search.setBasis(basis.filter(literal => literal !== always));
-        if (!this.search.drawCases(() => this.random())) return false;
         this.joined.clear();
-        this.firstAlike.clear();
-        for (let node = 1; node < this.nodes.count; node += 1) {
-            if (this.nodes.isVariable(node)) this.settled.set(node, this.settleVariable(node));
-        }
+        for (let node = 1; node < this.nodes.count; node += 1) if (this.nodes.isVariable(node)) this.enterAlike(node);
+    }
+
+    /** Tries formulas out in cases in which these hold, from now on; false where no such cases are found. */
+    drawFrom(literals: readonly Literal[]): boolean {
+        const asked = literals.filter(literal => literal !== always);
+        if (asked.includes(never)) return false;
+        if (!this.search.drawCases(asked, () => this.random(), contradictionsOfNever)) return false;
+        this.enterAllAgain();
         return true;
     }
 
-    /** What stands for a variable: the basis may leave it one value only, or that of another variable. */
-    meaning(variable: Literal): Literal {
-        return (this.settled.get(variable >> 1) ?? variable & ~1) ^ (variable & 1);
+    /** The joint of some formulas, without a look at what it may be alike. Joints of many that hardly ever hold take long else. */
+    joinPlainly(literals: readonly Literal[]): Literal {
+        const { nodes, samples } = this;
+        return literals.reduce((all, literal) => {
+            if (all === always || literal === never) return literal;
+            if (literal === always || all === never) return all;
+            const node = nodes.add(
+                all,
+                literal,
+                (nodes.kinds[all >> 1] as number) | (nodes.kinds[literal >> 1] as number),
+            );
+            samples.fit(node);
+            samples.join(node, all, literal);
+            return 2 * node;
+        }, always);
     }
 
-    private settleVariable(node: number): Literal {
-        for (const literal of [2 * node, 2 * node + 1]) {
-            if (this.samples.find(literal)) continue;
-            if (this.search.find([[literal]], contradictionsOfNever) === 'no') return never ^ (literal & 1);
+    /** Whether two formulas ever hold together; makes none. Where that stays open, it is counted and they may. */
+    meet(one: Literal, other: Literal): boolean {
+        if (this.samples.find(one, other)) return true;
+        const key = Math.min(one, other) * 2 ** 26 + Math.max(one, other);
+        let meet = this.meeting.get(key);
+        if (meet === undefined) {
+            const found = this.search.find([[one], [other]], contradictionsOfNever);
+            if (found === 'unknown') this.openCount += 1;
+            meet = found !== 'no';
+            this.meeting.set(key, meet);
         }
-        return this.settle(node);
+        return meet;
     }
 
     private random(): boolean {

@@ -13,6 +13,9 @@ const mostWords = 64;
 
 const fewestNodes = 1 << 10;
 
+/** The opposite of node 0, which never holds. */
+const always = 1;
+
 /** The place of a case. */
 export interface Case {
     readonly word: number;
@@ -96,12 +99,13 @@ export class Samples {
         return ((((this.words[word] as Int32Array)[node] as number) >>> bit) & 1) === 1;
     }
 
-    /** A case in which a literal holds; undefined where there is none. */
-    find(literal: number): Case | undefined {
-        const sign = -(literal & 1);
+    /** A case in which a literal holds, and another one too if it is given; undefined where there is none. */
+    find(literal: number, other: number = always): Case | undefined {
+        const [sign, signOfOther] = [-(literal & 1), -(other & 1)];
         for (const [index, word] of this.words.entries()) {
             const isLast = index >= drawnWords && index === this.words.length - 1;
-            const bits = ((word[literal >> 1] as number) ^ sign) & (isLast ? this.mask() : -1);
+            const both = ((word[literal >> 1] as number) ^ sign) & ((word[other >> 1] as number) ^ signOfOther);
+            const bits = both & (isLast ? this.mask() : -1);
             if (bits !== 0) return { word: index, bit: 31 - Math.clz32(bits) };
         }
         return undefined;
