@@ -32,7 +32,14 @@ export default {
             ],
         },
         language: {
-            entry: ['src/index.ts', 'src/server/main-*.ts', 'src/object-group-by.ts', 'src/protocol/*.ts', 'bin/*.cjs'],
+            entry: [
+                'src/index.ts',
+                'src/player/index.ts',
+                'src/server/main-*.ts',
+                'src/object-group-by.ts',
+                'src/protocol/*.ts',
+                'bin/*.cjs',
+            ],
             project: ['src/**/*.ts', '!src/generated/**'],
         },
         cli: { entry: ['src/main.ts', 'bin/*.cjs'], project: ['src/**/*.ts'] },

@@ -30,7 +30,7 @@ export interface OpenedWorkspace {
     readonly workspace: Workspace;
     /** The files that were asked for; the others are there because they say something of these. */
     readonly given: ReadonlySet<FileId>;
-    /** SHA-256 of the bytes of every file that was read, in hexadecimal; empty where nobody asked for it. */
+    /** SHA-256 of the bytes of every file that was read, the settings among them, in hexadecimal; empty where nobody asked for it. */
     readonly digests: ReadonlyMap<FileId, string>;
     /** How many files or folders could not be opened. */
     readonly unopened: number;
@@ -160,7 +160,7 @@ function readUsed(reading: Reading, file: FileId): string | undefined {
 
 async function openSettings(
     folder: string | undefined,
-    { root, findings }: Reading,
+    { root, findings, digests }: Reading,
 ): Promise<{ readonly settings: Settings; readonly text?: string }> {
     if (folder === undefined) return { settings: defaultSettings };
     const path = realpathSync(join(folder, settingsFile));
@@ -172,6 +172,7 @@ async function openSettings(
         findings.push(pathFinding({ path: join(folder, settingsFile), code: 'settings-invalid', message }, root));
         return { settings: defaultSettings };
     }
+    digests?.set(settingsFile, sha256(read.bytes));
     const text = decodeText(read.bytes);
     const reading = await readSettings(text, settingsFile);
     for (const finding of reading.findings) findings.push(finding);

@@ -1,10 +1,12 @@
 // Decides where the results for trees go: into a folder, into one file, or to standard output.
 
+import { Buffer } from 'node:buffer';
 import { statSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import { listOf, type Tree } from 'halfsplit-language';
 import { Refusal } from './command.js';
 import type { Io } from './io.js';
+import { sha256 } from './open-workspace.js';
 import { visible } from './visible.js';
 
 /** Where the result for one tree goes. */
@@ -22,9 +24,16 @@ export type OutputPlace =
 
 /**
  * `out` is `-` for standard output, a name with the ending for one file, or a folder, which need not be there yet;
- * without it the files go into the current folder. `ending` is that of the files, such as `.json`.
+ * without it the files go into the current folder. `ending` is that of the files, such as `.json`. `builds` are the
+ * choices of the build that each tree is for, where it is for one.
  */
-export function placeOutputs(trees: readonly Tree[], out: string | undefined, ending: string, io: Io): OutputPlace {
+export function placeOutputs(
+    trees: readonly Tree[],
+    out: string | undefined,
+    ending: string,
+    io: Io,
+    builds: ReadonlyMap<Tree, readonly string[]> = new Map(),
+): OutputPlace {
     const [tree, ...others] = trees;
     const single = others.length === 0 ? tree : undefined;
     if (out === '-') {
@@ -37,21 +46,32 @@ export function placeOutputs(trees: readonly Tree[], out: string | undefined, en
     }
     const folder = out ?? '';
     const files = trees.map((one): OutputFile => {
-        const name = fileNameOf(one.name.text) + ending;
+        const name = fileNameOf(one.name.text, builds.get(one)) + ending;
         return { tree: one, path: resolve(io.folder, folder, name), shown: visible(join(folder, name)) };
     });
     refuseSameNames(files);
     return { sort: 'files', files };
 }
 
-/** A name that every common file system takes, and that cannot lead out of its folder. */
-export function fileNameOf(name: string): string {
-    const safe = name
-        .normalize('NFC')
-        .replace(/[^\p{L}\p{N}\p{M}_-]/gu, '-')
-        .slice(0, 80);
+/**
+ * A name that every common file system takes, and that cannot lead out of its folder: that of the tree, with the choices
+ * of its build behind it.
+ */
+export function fileNameOf(name: string, build: readonly string[] = []): string {
+    const safe = safeName(name).slice(0, 80);
     // Names of devices on some systems (common practice there, from memory).
-    return safe === '' || /^(con|prn|aux|nul|com\d|lpt\d)$/i.test(safe) ? `tree-${safe}` : safe;
+    const own = safe === '' || /^(con|prn|aux|nul|com\d|lpt\d)$/i.test(safe) ? `tree-${safe}` : safe;
+    const choices = build.map(choice => `.${safeName(choice)}`).join('');
+    if (Buffer.byteLength(own + choices) <= mostNameBytes) return own + choices;
+    // Cut names of two builds must still differ.
+    return `${safeName(own.slice(0, 40))}.${sha256(new TextEncoder().encode(build.join())).slice(0, 32)}`;
+}
+
+/** Common file systems take names of 255 bytes; the ending needs some. */
+const mostNameBytes = 245;
+
+function safeName(name: string): string {
+    return name.normalize('NFC').replace(/[^\p{L}\p{N}\p{M}_-]/gu, '-');
 }
 
 /** Two files whose names differ in large and small letters only are one file on some systems. */

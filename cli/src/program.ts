@@ -11,6 +11,7 @@ import { exportTrees } from './commands/export.js';
 import { format } from './commands/format.js';
 import { newWorkspace } from './commands/new.js';
 import { scenarios } from './commands/scenarios.js';
+import { verify } from './commands/verify.js';
 import { walk } from './commands/walk.js';
 import { nothingFound, wrongUse } from './exit-status.js';
 import { commandHelp, programHelp } from './help.js';
@@ -30,6 +31,7 @@ export const commands: readonly Command[] = [
     walk,
     draw,
     exportTrees,
+    verify,
 ];
 
 /** Runs the program with the words behind its name and returns its exit status. */

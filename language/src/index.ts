@@ -11,6 +11,9 @@ import type { FileId } from './core/model/written.js';
 import type { EquipmentCoverage } from './core/questions/coverage.js';
 import type { PlayedScenario } from './core/questions/played-scenarios.js';
 import type { WalkedTree } from './core/questions/walks.js';
+import type { DocumentReading } from './document/read-document.js';
+import type { PrivateKey, PublicKey, SignatureCheck } from './document/signature.js';
+import type { Slice } from './document/slice.js';
 import type { TreeDocument } from './document/types.js';
 import type { WritingOptions, WrittenTree } from './document/writing/write-tree-document.js';
 import type { ReadOptions, SourceText, Workspace } from './workspace/read-workspace.js';
@@ -25,6 +28,7 @@ export type { Tree } from './core/model/trees.js';
 export type { FileId, Span } from './core/model/written.js';
 export type { EquipmentCoverage } from './core/questions/coverage.js';
 export type { PlayedScenario } from './core/questions/played-scenarios.js';
+export { safetyNotice } from './core/safety/notice.js';
 export { nearNames } from './core/text/near-names.js';
 export { lineStarts, positionAt, type Position } from './core/text/positions.js';
 export { displayWidth, wrap } from './core/text/width.js';
@@ -33,8 +37,9 @@ export type { BuildFigures, Coverage, Figures, Portion, TreeCoverage } from './c
 export type { Position as WalkPosition } from './core/walk/go-through.js';
 export type { ToldStanding } from './core/walk/telling/tell-position.js';
 export type * from './core/walk/telling/told.js';
+export type { PrivateKey, PublicKey, SignatureCheck } from './document/signature.js';
 export type { TreeDocument } from './document/types.js';
-export type { WrittenTree } from './document/writing/write-tree-document.js';
+export type { WritingOptions, WrittenTree } from './document/writing/write-tree-document.js';
 export { longestText } from './lower/parse/limits.js';
 export type { ReadOptions, SourceText, Workspace } from './workspace/read-workspace.js';
 
@@ -102,6 +107,41 @@ export async function writeTreeDocument(model: Model, tree: Tree, options: Writi
 export async function documentText(document: TreeDocument, form: 'pretty' | 'canonical'): Promise<string> {
     const { canonicalJson, prettyJson } = await import('./document/canonical.js');
     return form === 'canonical' ? canonicalJson(document) : prettyJson(document);
+}
+
+/** Cuts a document down to the build with these choices. */
+export async function sliceDocument(document: TreeDocument, choices: readonly string[]): Promise<Slice> {
+    return (await import('./document/slice.js')).sliceToBuild(document, choices);
+}
+
+/** Reads the bytes of an exported document that comes from anywhere. Never throws. */
+export async function readTreeDocument(bytes: Uint8Array): Promise<DocumentReading> {
+    return (await import('./document/read-document.js')).readDocument(bytes);
+}
+
+/** SHA-256 of a text in UTF-8, in hexadecimal. */
+export async function sha256OfText(text: string): Promise<string> {
+    return (await import('./document/canonical.js')).sha256(text);
+}
+
+/** The detached JWS over the canonical JSON of a document. */
+export async function signDocument(document: TreeDocument, key: PrivateKey): Promise<string> {
+    const [{ canonicalJson }, { signDetached }] = await Promise.all([
+        import('./document/canonical.js'),
+        import('./document/signature.js'),
+    ]);
+    return signDetached(canonicalJson(document), key);
+}
+
+/** Checks the detached JWS over the canonical JSON of a document. Never throws. */
+export async function checkSignature(jws: string, canonical: string, key: PublicKey): Promise<SignatureCheck> {
+    return (await import('./document/signature.js')).checkDetached(jws, canonical, key);
+}
+
+/** What keys are made of: whether a text can be half of one, and how a key is called. */
+export async function loadKeyParts() {
+    const { isKeyPart, keyThumbprint } = await import('./document/signature.js');
+    return { isKeyPart, keyThumbprint };
 }
 
 /** Draws one tree as SVG text. */

@@ -3,7 +3,7 @@ import { spawnSync } from 'node:child_process';
 import { mkdirSync, symlinkSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
-import { bell, cleanFiles, listAll, makeFolder, type Ran, read, run, silent } from './support.js';
+import { bell, cleanFiles, listAll, makeFolder, type Ran, read, run, silent, verdict } from './support.js';
 
 /** Checks, lays out, draws and exports one bad file; each verb must say something and change nothing. */
 async function checkFile(content: string | Uint8Array, path = 'bad.fault'): Promise<Ran> {
@@ -22,7 +22,7 @@ async function checkFile(content: string | Uint8Array, path = 'bad.fault'): Prom
 
 describe('the content of a file', () => {
     test('may be empty', async () => {
-        expect(await checkFile('')).toMatchObject({ status: 0, output: '1 file: nothing found.\n' });
+        expect(await checkFile('')).toMatchObject({ status: 0, output: verdict('1 file: nothing found.') });
     });
 
     test.each([
@@ -193,14 +193,17 @@ describe('links', () => {
         symlinkSync('..', join(folder, 'inner', 'up'));
         symlinkSync('.', join(folder, 'here'));
         symlinkSync('bell.fault', join(folder, 'alias.fault'));
-        expect(await run(['check'], { folder })).toMatchObject({ status: 0, output: '3 files: nothing found.\n' });
+        expect(await run(['check'], { folder })).toMatchObject({
+            status: 0,
+            output: verdict('3 files: nothing found.'),
+        });
     });
 
     test('given by hand are followed wherever they lead', async () => {
         const outside = makeFolder(cleanFiles);
         const folder = makeFolder();
         symlinkSync(outside, join(folder, 'link'));
-        expect((await run(['check', 'link'], { folder })).output).toBe('2 files: nothing found.\n');
+        expect((await run(['check', 'link'], { folder })).output).toBe(verdict('2 files: nothing found.'));
     });
 
     test('to a source stay links when the source is laid out', async () => {

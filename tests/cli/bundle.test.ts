@@ -5,7 +5,7 @@ import { join } from 'node:path';
 import { build, type Metafile } from 'esbuild';
 import { beforeAll, describe, expect, test } from 'vitest';
 import { root, runNode } from '../house/project.mjs';
-import { bell, cleanFiles, expectNoStack, listAll, makeFolder, read } from './support.js';
+import { bell, cleanFiles, expectNoStack, listAll, makeFolder, read, verdict } from './support.js';
 
 const program = join(root, 'cli/bin/halfsplit.cjs');
 const messy = bell.replaceAll('  ', '\t');
@@ -28,7 +28,7 @@ function runBundle(words: readonly string[], folder: string, input = '') {
 test('the bundle does what the program does', () => {
     const folder = makeFolder(cleanFiles);
     expect(runBundle(['--version'], folder)).toMatchObject({ status: 0, stderr: '' });
-    expect(runBundle(['check'], folder)).toEqual({ status: 0, stdout: '2 files: nothing found.\n', stderr: '' });
+    expect(runBundle(['check'], folder)).toEqual({ status: 0, stdout: verdict('2 files: nothing found.'), stderr: '' });
     expect(runBundle(['format', '--check'], folder).status).toBe(0);
     expect(runBundle(['draw', 'silent'], folder)).toEqual({ status: 0, stdout: '', stderr: 'Wrote `silent.svg`.\n' });
     expect(runBundle(['export', 'silent'], folder)).toEqual({

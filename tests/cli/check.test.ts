@@ -2,7 +2,7 @@
 import { symlinkSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
-import { bell, cleanFiles, makeFolder, run, silent, wrongSilent } from './support.js';
+import { bell, cleanFiles, makeFolder, run, silent, verdict, wrongSilent } from './support.js';
 
 const unusedPart = bell.replace('  test ring', '  zone hall "Hall"\n\n  test ring');
 
@@ -11,7 +11,7 @@ describe('the exit status', () => {
         const folder = makeFolder(cleanFiles);
         expect(await run(['check'], { folder })).toEqual({
             status: 0,
-            output: '2 files: nothing found.\n',
+            output: verdict('2 files: nothing found.'),
             messages: '',
         });
     });
@@ -67,7 +67,9 @@ describe('what is read', () => {
         const wrongBell = bell.replace('battery.flat', 'battery.flta');
         const folder = makeFolder({ ...cleanFiles, 'bell.fault': wrongBell });
         const { status, output } = await run(['check', 'silent.fault'], { folder });
-        expect(output).toBe('1 file: nothing found.\nThere are errors in files that these use: 1 in `bell.fault`.\n');
+        expect(output).toBe(
+            verdict('1 file: nothing found.', 'There are errors in files that these use: 1 in `bell.fault`.'),
+        );
         expect(status).toBe(0);
     });
 
@@ -96,9 +98,9 @@ describe('what is read', () => {
             'more/dark.fault': dark.replace('bell.fault', '../bell.fault'),
         });
         for (const folder of [beside, settings]) {
-            expect((await run(['check', 'bell.fault'], { folder })).output).toBe('1 file: nothing found.\n');
+            expect((await run(['check', 'bell.fault'], { folder })).output).toBe(verdict('1 file: nothing found.'));
             const input = await run(['check', '-', '--name', 'bell.fault'], { folder, input: bellWithTree });
-            expect(input.output).toBe('1 file: nothing found.\n');
+            expect(input.output).toBe(verdict('1 file: nothing found.'));
         }
     });
 
@@ -116,7 +118,7 @@ describe('what is read', () => {
             'trees/silent.fault': silent.replace('bell.fault', '../middle.fault'),
         };
         const folder = makeFolder(files);
-        expect((await run(['check', 'trees/silent.fault'], { folder })).output).toBe('1 file: nothing found.\n');
+        expect((await run(['check', 'trees/silent.fault'], { folder })).output).toBe(verdict('1 file: nothing found.'));
     });
 
     test('is never outside the workspace', async () => {
@@ -171,7 +173,7 @@ describe('standard input', () => {
     test('stands for the named file, so that what it uses is found', async () => {
         const folder = makeFolder({ ...cleanFiles, 'silent.fault': wrongSilent });
         const words = ['check', '-', '--name', 'silent.fault'];
-        expect((await run(words, { folder, input: silent })).output).toBe('1 file: nothing found.\n');
+        expect((await run(words, { folder, input: silent })).output).toBe(verdict('1 file: nothing found.'));
         expect((await run(words, { folder, input: wrongSilent })).output).toContain('silent.fault:7:47');
     });
 
@@ -186,7 +188,7 @@ describe('the settings', () => {
     test('change severities', async () => {
         const settings = '{ "severities": { "unused-declaration": "off" } }';
         const folder = makeFolder({ ...cleanFiles, 'bell.fault': unusedPart, 'halfsplit.json': settings });
-        expect((await run(['check'], { folder })).output).toBe('2 files: nothing found.\n');
+        expect((await run(['check'], { folder })).output).toBe(verdict('2 files: nothing found.'));
     });
 
     test('are findings with places where they are wrong', async () => {

@@ -2,6 +2,7 @@
 import { symlinkSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
+import { safetyNotice } from '../../language/src/core/safety/notice.js';
 import { displayWidth } from '../../language/src/core/text/width.js';
 import { readText, root } from '../house/project.mjs';
 import { readFolder } from '../support/read-folder.js';
@@ -77,6 +78,9 @@ How this is counted:
   Found is the fraction of faults detected. The columns after it are the fractions isolated: the
     part of what is found that is narrowed down to one part, to at most 2, to at most 3. Source:
     MIL-HDBK-2165 and IEEE 1522.
+
+Verification is an aid: it checks what is written and does not know the machine. The equipment
+maker's instructions, local codes and licensed practice come first.
 `,
         });
     });
@@ -164,6 +168,16 @@ In no tree’s scope: they show no complaint of any tree:
         expect(output).toContain('less\nthan 0.1 % end wrongly.');
     });
 
+    test.each(['text', 'markdown', 'json'])(
+        'says once in %s that verification is an aid, of however many products',
+        async format => {
+            const files = { ...lampFiles, ...cleanFiles };
+            const { output } = await run(['coverage', '--format', format], { folder: makeFolder(files) });
+            expect(output).toContain('bell');
+            expect(output.replaceAll('\n', ' ').split(safetyNotice())).toHaveLength(2);
+        },
+    );
+
     test('in Markdown has the same sentences, lists and tables', async () => {
         const { output } = await run(['coverage', '--format', 'markdown'], { folder: makeFolder(lampFiles) });
         expect(output).toMatch(/^# Coverage of `lamp`\n\n52\.6 % of the faults, counted/);
@@ -192,7 +206,12 @@ describe('the report for programs', () => {
     test('holds the figures, the builds, and every fault of every tree', async () => {
         const { output } = await run(['coverage', '--format', 'json'], { folder: makeFolder(lampFiles) });
         const { equipment, ...rest } = JSON.parse(output) as Record<string, unknown> & { equipment: [Json] };
-        expect(rest).toEqual({ formatVersion: 1, tool: { name: 'halfsplit', version: '0.1.0' }, choices: [] });
+        expect(rest).toEqual({
+            formatVersion: 1,
+            tool: { name: 'halfsplit', version: '0.1.0' },
+            safety: safetyNotice(),
+            choices: [],
+        });
         const [one] = equipment;
         expect(one).toMatchObject({
             name: 'lamp',

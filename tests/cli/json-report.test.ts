@@ -1,5 +1,6 @@
 /** The report for programs: its shape, its places, and that the page about it tells of all of it. */
 import { describe, expect, test } from 'vitest';
+import { safetyNotice } from '../../language/src/core/safety/notice.js';
 import { readText } from '../house/project.mjs';
 import { bell, cleanFiles, makeFolder, run, silent, wrongSilent } from './support.js';
 
@@ -29,6 +30,7 @@ test('a clean workspace gives the whole form with nothing in it', async () => {
     expect(await reportOf(cleanFiles)).toEqual({
         formatVersion: 1,
         tool: { name: 'halfsplit', version: '0.1.0' },
+        safety: safetyNotice(),
         summary: {
             files: 2,
             errors: 0,

@@ -2,7 +2,7 @@
 import { join } from 'node:path';
 import { expect, test } from 'vitest';
 import { starterFiles } from '../../cli/src/starter.js';
-import { listAll, makeFolder, read, run } from './support.js';
+import { listAll, makeFolder, read, run, verdict } from './support.js';
 
 test('the workspace checks clean, is laid out, can be drawn and exported', async () => {
     const folder = makeFolder();
@@ -12,7 +12,7 @@ test('the workspace checks clean, is laid out, can be drawn and exported', async
     const inner = join(folder, 'my trees');
     expect(listAll(inner)).toEqual(Object.keys(starterFiles).sort());
     const checked = await run(['check', '--fail-on', 'information'], { folder: inner });
-    expect(checked).toEqual({ status: 0, output: '2 files: nothing found.\n', messages: '' });
+    expect(checked).toEqual({ status: 0, output: verdict('2 files: nothing found.'), messages: '' });
     expect((await run(['format', '--check'], { folder: inner })).output).toBe('');
     expect((await run(['draw', 'no-water'], { folder: inner })).status).toBe(0);
     expect((await run(['export', 'no-water'], { folder: inner })).status).toBe(0);

@@ -5,6 +5,8 @@ import { delimiter, join } from 'node:path';
 import { beforeAll, expect, test } from 'vitest';
 import { root, runNode } from '../house/project.mjs';
 import { startSession } from '../services/session.js';
+import { privateJwk, privatePem, publicPem, publishedThumbprint } from './keys.js';
+import { cleanFiles, makeFolder, verdict } from './support.js';
 
 // Scripts put the project's own Node in front of the path; what stands behind it is the user's.
 const folders = (process.env['PATH'] ?? '').split(delimiter).filter(folder => !folder.includes('node_modules'));
@@ -28,10 +30,28 @@ function check(path: string, input = '') {
 
 test('the command line checks the example and a file with slips', () => {
     const clean = check('examples/dust-extractor');
-    expect([clean.stdout, clean.stderr, clean.status]).toEqual(['7 files: nothing found.\n', '', 0]);
+    expect([clean.stdout, clean.stderr, clean.status]).toEqual([verdict('7 files: nothing found.'), '', 0]);
     const slip = check('-', 'equipment lamp { part bulb { falt open } }\n');
     expect([slip.status, slip.stderr]).toEqual([1, '']);
     expect(slip.stdout).toContain('unexpected-text');
+});
+
+test('the command line signs a document and verifies it, without a warning of Node', () => {
+    const folder = makeFolder({ ...cleanFiles, 'key.pem': privatePem, 'key.jwk': privateJwk, 'public.pem': publicPem });
+    const runOwn = (...words: readonly string[]) =>
+        spawnSync(findOwnNode(), [join(root, 'cli/bin/halfsplit.cjs'), ...words], {
+            cwd: folder,
+            encoding: 'utf8',
+            timeout: 60_000,
+        });
+    for (const key of ['key.pem', 'key.jwk']) {
+        const { status, stderr } = runOwn('export', 'silent', '--sign', key);
+        expect(stderr).toBe(
+            `Wrote \`silent.json\`.\nWrote \`silent.jws\`.\nSigned with the key ${publishedThumbprint}.\n`,
+        );
+        expect(status).toBe(0);
+        expect(runOwn('verify', 'silent.json', '--key', 'public.pem')).toMatchObject({ status: 0, stderr: '' });
+    }
 });
 
 test('the language server finds a slip and ends', async () => {

@@ -68,7 +68,7 @@ describe('words that are not understood', () => {
         [['chek'], 'There is no verb `chek`.\nThere is a verb with a similar name: `check`.\n'],
         [
             ['walk-the-dog'],
-            'The verbs are new, check, scenarios, coverage, explain, format, walk, draw and export; `halfsplit --help` explains them.\n',
+            'The verbs are new, check, scenarios, coverage, explain, format, walk, draw, export and verify; `halfsplit --help` explains them.\n',
         ],
         [['--verbose'], 'There is no option `--verbose`.'],
         [['help', 'chek'], 'There is no verb `chek`.'],

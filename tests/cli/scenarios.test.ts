@@ -1,5 +1,7 @@
 /** The verb `scenarios`: which scenarios pass, why others do not, and what a program is told. */
 import { expect, test } from 'vitest';
+import { safetyNotice } from '../../language/src/core/safety/notice.js';
+import { wrap } from '../../language/src/core/text/width.js';
 import { bell, makeFolder, run, silent } from './support.js';
 
 const passing = `uses "silent.fault"
@@ -28,6 +30,8 @@ scenario "In a great hurry" of silent {
 }
 `;
 
+const notice = wrap(safetyNotice(), 100);
+
 const files = { 'halfsplit.json': '{}\n', 'bell.fault': bell, 'silent.fault': silent, 'cases.fault': passing };
 
 test('scenarios that pass are listed with their times', async () => {
@@ -39,6 +43,8 @@ test('scenarios that pass are listed with their times', async () => {
             '  passed           1 min   The bell rings',
             '',
             '2 scenarios: 2 passed.',
+            '',
+            ...notice,
             '',
         ].join('\n'),
         messages: '',
@@ -64,6 +70,8 @@ test('one that fails shows the way of its unit, and ends with status 1', async (
             '',
             '2 scenarios: 2 failed.',
             '',
+            ...notice,
+            '',
         ].join('\n'),
     );
     expect(status).toBe(1);
@@ -72,7 +80,16 @@ test('one that fails shows the way of its unit, and ends with status 1', async (
 test('one of them is played where its title is given', async () => {
     const folder = makeFolder({ ...files, 'more.fault': failing });
     const { status, output } = await run(['scenarios', '--name', 'The bell rings'], { folder });
-    expect(output).toBe('cases.fault\n  passed      1 min   The bell rings\n\n1 scenario: 1 passed.\n');
+    const lines = [
+        'cases.fault',
+        '  passed      1 min   The bell rings',
+        '',
+        '1 scenario: 1 passed.',
+        '',
+        ...notice,
+        '',
+    ];
+    expect(output).toBe(lines.join('\n'));
     expect(status).toBe(0);
     const all = await run(['scenarios'], { folder });
     expect(all.output).toContain('4 scenarios: 2 passed and 2 failed.\n');
@@ -105,6 +122,8 @@ test('what cannot be played is told, and is no success', async () => {
                 '',
                 '1 scenario: 1 not played.',
                 '',
+                ...notice,
+                '',
             ].join('\n'),
         );
         expect(status).toBe(1);
@@ -130,6 +149,7 @@ test('on a terminal what fails is red, and a title cannot move the cursor', asyn
 interface Report {
     readonly formatVersion: number;
     readonly tool: { readonly name: string };
+    readonly safety: string;
     readonly summary: unknown;
     readonly scenarios: readonly unknown[];
 }
@@ -140,6 +160,7 @@ test('a program gets every scenario with its place, its end, its time and its wa
     const report = JSON.parse(output) as Report;
     expect(report.formatVersion).toBe(1);
     expect(report.tool.name).toBe('halfsplit');
+    expect(report.safety).toBe(safetyNotice());
     expect(report.summary).toEqual({ scenarios: 4, passed: 2, failed: 2, notPlayed: 0, notOpened: 0, exitStatus: 1 });
     expect(status).toBe(1);
     expect(report.scenarios[0]).toEqual({

@@ -7,6 +7,8 @@ import type { Disk, Io } from '../../cli/src/io.js';
 import { processDisk } from '../../cli/src/files/disk.js';
 import { linesOf } from '../../cli/src/lines-of.js';
 import { runProgram } from '../../cli/src/program.js';
+import { safetyNotice } from '../../language/src/core/safety/notice.js';
+import { wrap } from '../../language/src/core/text/width.js';
 
 export interface Ran {
     readonly status: number;
@@ -55,6 +57,11 @@ export async function run(words: readonly string[], options: RunOptions): Promis
     });
     expectNoStack(written.output + written.messages);
     return { status, ...written };
+}
+
+/** What `check` writes that has nothing else to tell: its verdict, and what the verdict does not replace. */
+export function verdict(...lines: readonly string[]): string {
+    return `${[...lines, '', ...wrap(safetyNotice(), 100)].join('\n')}\n`;
 }
 
 /** A stream gives bytes in pieces that end anywhere. */

@@ -2,9 +2,10 @@
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import { linesOf } from '../../cli/src/lines-of.js';
+import { safetyNotice } from '../../language/src/core/safety/notice.js';
 import { percent } from '../../cli/src/walking/walk-text.js';
 import { root } from '../house/project.mjs';
-import { bell, cleanFiles, makeFolder, run, silent, wrongSilent } from './support.js';
+import { cleanFiles, makeFolder, run, silent } from './support.js';
 
 const extractor = join(root, 'examples/dust-extractor');
 
@@ -13,7 +14,7 @@ async function walk(words: readonly string[]): Promise<string[][]> {
     const { status, output, messages } = await run(['walk', ...words], { folder: extractor });
     expect({ status, messages }).toEqual({ status: 0, messages: '' });
     const [first, ...lines] = output.split('\n');
-    expect(first).toBe("The maker's instructions, your local codes and licensed practice come first.");
+    expect(first).toBe(safetyNotice());
     return lines
         .join('\n')
         .split('\n\n')
@@ -38,6 +39,7 @@ describe('with answers given at once', () => {
             'See: Service handbook DX, section 4',
             'Picture: The way of the air: hood, blast gate, hose, fan inlet, fan, filter, outlet duct (pictures/air-path.svg)',
             'Tree no-airflow: No airflow at the hood',
+            'Warning about Fine wood dust in the air that you breathe: Fine wood dust can harm your lungs. Wear a mask for fine dust.',
             "Note: The maker's instructions and your local codes come before this tree.",
             'Step start: Start the fan',
             'Warning about Turning impeller: The fan starts at once. Keep hands and clothing away from the inlet and the outlet.',
@@ -61,6 +63,7 @@ describe('with answers given at once', () => {
             'Conclusion torn-hose: The hose is torn',
             'Named: hose.torn, Hose from the fan to the hood: Torn; still possible',
             'Warning about Mains voltage: Mains voltage can kill. Do every element of this lockout, in this order.',
+            'Warning about Charge in the motor capacitor (only for single-phase): The motor capacitor stays charged after the isolator is OFF. Touch no terminal of the motor before you have measured it.',
             'Replace: Fit a new hose.',
             'Takes 15 min',
             'Costs 30 EUR',
@@ -226,11 +229,102 @@ describe('as JSON', () => {
     });
 });
 
+describe('at each step', () => {
+    const oven = `equipment oven "Oven" {
+  hazard mains "Mains voltage" { electrical 230 V AC }
+  hazard heat "Hot plate" { thermal 200 °C  cools in 20 min }
+  zone box "Terminal box" { exposes mains while lid open  category III 300 V }
+  zone plate "Plate" { exposes heat }
+  condition lid "Lid" { shut open }
+  supply spur "Spur" carries mains { fault dead }
+  kind coil-kind "Coil" { caution "Coils are sharp." }
+  part coil is coil-kind "Coil" in plate { fault open  replace "Fit a coil" under lockout }
+  flow heat-way: spur -> coil -> [hot]
+  test hot "Is it hot?" { observe by eye normal yes absent no shows stopped }
+  test volts "Voltage" in box { measure voltage AC  needs lid open  normal 230 V ± 10 %  absent otherwise }
+  gate lockout "Lock out" { controls mains, heat  wear "Gloves"  isolate "Off"  prove "Try it."  restore "On" }
+  gate beside "Live measuring" { permits measuring mains  instrument category III 300 V  wear "Face shield" }
+}
+tree cold "The oven stays cold" of oven {
+  complaint hot absent
+  cannot be read -> ask
+  step measure { gate beside  do "Open the lid." sets lid open  test volts { normal -> cool  absent -> ask } }
+  step cool { wait 20 min until heat safe "Let the plate cool."  do "Touch the coil." at coil  test hot { normal -> ask  absent -> bad-coil } }
+  conclude bad-coil { coil.open }
+  refer ask { spur.dead }
+}
+`;
+
+    test('the hazards that are met and what controls them are told, though the writer said nothing of them', async () => {
+        const folder = makeFolder({ 'oven.fault': oven });
+        const { output, status } = await run(['walk', 'cold', '--answer', 'normal,absent'], { folder });
+        expect(status).toBe(0);
+        const places = output.split('\n\n').map(block => block.trimEnd().split('\n'));
+        const from = (place: number, line: string) => places[place]?.slice(places[place]?.indexOf(line)) ?? [];
+        expect(from(0, 'Step measure').slice(0, 9)).toEqual([
+            'Step measure',
+            'Hazard Mains voltage at Terminal box, only while Lid is open: not under control, measuring is permitted by the gate Live measuring',
+            'Gate beside: Live measuring',
+            'Permits: measuring is permitted until the end of the step; not under control: Mains voltage',
+            'Wear: Face shield',
+            'Instruments: category III 300 V',
+            'Do: Open the lid.',
+            'Test volts: Voltage',
+            'Instruments: category III 300 V',
+        ]);
+        expect(from(1, 'Step cool').slice(0, 5)).toEqual([
+            'Step cool',
+            'Caution: Coils are sharp.',
+            'Hazard Hot plate at Plate: made safe by waiting',
+            'Wait: 20 min, until this is safe: Hot plate. Let the plate cool.',
+            'Do: Touch the coil.',
+        ]);
+        expect(from(2, 'Conclusion bad-coil')).toContain(
+            'Hazard Hot plate at Plate: controlled by the gate Lock out and made safe by waiting',
+        );
+    });
+
+    test('a hazard that nothing controls is told as that, where the walk is gone through in spite of it', async () => {
+        const folder = makeFolder({
+            'oven.fault': oven.replace('wait 20 min until heat safe "Let the plate cool."', ''),
+        });
+        const { output } = await run(['walk', 'cold', '--answer', 'normal'], { folder });
+        expect(output).toContain('Hazard Hot plate at Plate: nothing on this way controls it');
+    });
+
+    test('a program is told the same', async () => {
+        const folder = makeFolder({ 'oven.fault': oven });
+        const { output } = await run(['walk', 'cold', '--format', 'json'], { folder });
+        const walked = JSON.parse(output) as {
+            readonly safety: string;
+            readonly positions: readonly { readonly visits: readonly { readonly hazards: unknown }[] }[];
+        };
+        expect(walked.safety).toBe(safetyNotice());
+        expect(walked.positions[0]?.visits[0]?.hazards).toEqual([
+            {
+                name: 'mains',
+                title: 'Mains voltage',
+                zone: { name: 'box', title: 'Terminal box' },
+                when: 'Lid is open',
+                controls: [
+                    {
+                        sort: 'permit',
+                        gate: { name: 'beside', title: 'Live measuring' },
+                        activity: 'measuring',
+                        only: null,
+                    },
+                ],
+                only: null,
+            },
+        ]);
+    });
+});
+
 describe('with answers typed', () => {
     test('takes names, numbers and the words of the author, until the input ends', async () => {
         const replies = await type(['no-airflow'], 'normal', '3', 'ABSENT', 'no');
         expect(replies.map(([first]) => first)).toEqual([
-            "The maker's instructions, your local codes and licensed practice come first.",
+            safetyNotice(),
             'Answer: normal',
             'Answer: low',
             'Answer: absent',
@@ -304,63 +398,6 @@ describe('with answers typed', () => {
         const folder = makeFolder({ ...cleanFiles, 'silent.fault': round });
         const { output } = await run(['walk', 'silent'], { folder, input: 'absent\nabsent\n' });
         expect(output.match(/You were at this step before, and nobody has been ruled out since\./g)).toHaveLength(1);
-    });
-});
-
-describe('the tree', () => {
-    test('may be named, be the only one of a file, or lie in other sources', async () => {
-        const files = Object.fromEntries(Object.entries(cleanFiles).map(([path, text]) => [`world/${path}`, text]));
-        const folder = makeFolder(files);
-        const outputs = [
-            await run(['walk', 'silent', '--answer', 'absent'], { folder: join(folder, 'world') }),
-            await run(['walk', 'silent', 'world', '--answer', 'absent'], { folder }),
-            await run(['walk', 'world/silent.fault', '--answer', 'absent'], { folder }),
-        ].map(({ output }) => output);
-        expect(outputs[0]).toContain('Conclusion flat-battery: The battery is flat');
-        expect(new Set(outputs).size).toBe(1);
-    });
-
-    test.each([
-        [[], '`walk` needs the name of a tree.'],
-        [
-            ['slient'],
-            'There is no tree called `slient` in this folder.\nThere is a tree with a similar name: `silent`.',
-        ],
-        [['loud', 'bell.fault'], 'There is no tree called `loud` in these sources.'],
-        [['bell.fault'], 'There is no tree in `bell.fault`.'],
-        [['both.fault'], '`both.fault` holds several trees.\nGive the name of one: there are `one` and `two`.'],
-        [['silent', 'nowhere'], '`nowhere` cannot be opened. There is no such file.'],
-    ])('%j is not found', async (words, message) => {
-        const both = `uses "bell.fault"\n${['one', 'two'].map(name => silent.replace('uses "bell.fault"', '').replace('tree silent', `tree ${name}`)).join('')}`;
-        const folder = makeFolder({ ...cleanFiles, 'both.fault': both });
-        const { status, messages } = await run(['walk', ...words], { folder });
-        expect(messages).toContain(`halfsplit: ${message}\n`);
-        expect(status).toBe(2);
-    });
-
-    test('with errors that keep it from being walked is refused, with the errors', async () => {
-        const folder = makeFolder({ ...cleanFiles, 'silent.fault': wrongSilent });
-        const { status, output, messages } = await run(['walk', 'silent', '--answer', 'absent'], { folder });
-        expect({ status, output }).toEqual({ status: 1, output: '' });
-        expect(messages).toContain('flat-batery');
-        expect(messages).toMatch(/`silent` cannot be walked: \d+ errors? stands? in the way\.\n$/);
-    });
-
-    test('with other errors is walked, and the errors are counted', async () => {
-        const folder = makeFolder({ ...cleanFiles, 'silent.fault': silent.replace('normal -> no-fault  ', '') });
-        const { status, output, messages } = await run(['walk', 'silent', '--answer', 'normal'], { folder });
-        expect(messages).toMatch(
-            /^\d+ errors? stands? in what is walked, so it may be wrong; `halfsplit check` shows more\.\n$/,
-        );
-        expect(output).toContain('End: Nothing leads on from here.');
-        expect(status).toBe(0);
-    });
-
-    test('cannot move the cursor, and keeps each text on one line', async () => {
-        const text = bell.replace('"Does the bell ring?"', '"""\n    Does\n    the bell\u202E ring?\n  """');
-        const folder = makeFolder({ ...cleanFiles, 'bell.fault': text });
-        const { output } = await run(['walk', 'silent', '--answer', 'absent'], { folder });
-        expect(output).toContain('Test ring: Does the bell\\u{202E} ring?\n');
     });
 });
 

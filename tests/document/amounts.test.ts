@@ -80,20 +80,27 @@ describe('a band has exact ends in the unit of its author', () => {
     });
 
     test('a tolerance in percent of a temperature is one of the number that is written', async () => {
-        expect(await bandOf('temperature', '20 °C ± 10 %')).toEqual(
+        expect(await bandOf('temperature', '20 °C ± 10 %')).toMatchObject(
             interval({ value: 18, closed: true }, { value: 22, closed: true }, 'Cel', '20 °C ± 10 %'),
         );
     });
 
     test('a difference of temperatures is not shifted by where the scale begins', async () => {
-        expect(await bandOf('temperature difference', '18 °F .. 10 K')).toEqual(
+        expect(await bandOf('temperature difference', '18 °F .. 10 K')).toMatchObject(
             interval({ value: 18, closed: true }, { value: 18, closed: true }, '[degF]', '18 °F .. 10 K'),
         );
     });
 
+    test('says what it is in the other system of units, and nothing where there is none', async () => {
+        // 1 psi is 6.894757 kPa (NIST SP 811, appendix B.8, seen second-hand).
+        expect(await bandOf('pressure gauge', '20 psi .. 24 psi')).toMatchObject({ other: '138 kPa .. 165 kPa' });
+        expect(await bandOf('temperature difference', '< 9 °F')).toMatchObject({ other: '< 5 K' });
+        expect(await bandOf('voltage DC', '< 9 V')).not.toHaveProperty('other');
+    });
+
     test('an end that a unit cannot give exactly says that it is rounded', async () => {
         // One inch is 25.4 mm exactly (NIST SP 811), so 10 mm are 50/127 inches, whose decimals never end.
-        expect(await bandOf('length', '0.1 in .. 10 mm')).toEqual(
+        expect(await bandOf('length', '0.1 in .. 10 mm')).toMatchObject(
             interval(
                 { value: 0.1, closed: true },
                 { value: 0.393700787401575, rounded: true, closed: true },

@@ -11,6 +11,7 @@ const small: TreeDocument = {
     format: 'halfsplit-tree',
     formatVersion: '1.0',
     locales: ['en'],
+    safetyNotice: { en: 'Local codes come first.' },
     equipment: {
         id: 'lamp',
         options: [],
@@ -25,6 +26,7 @@ const small: TreeDocument = {
         gates: [],
         instruments: [],
         tables: [],
+        curves: [],
     },
     tree: {
         id: 'no-light',
@@ -83,6 +85,7 @@ test.each([
     ],
     ['null', { ...small, build: null }],
     ['another version', { ...small, formatVersion: '2.0' }],
+    ['no safety notice', { ...small, safetyNotice: undefined }],
     ['no equipment', { ...small, equipment: undefined }],
     ['a text that is not by locale', { ...small, tree: { ...small.tree, title: 'No light' } }],
     ['a text by what is no locale', { ...small, tree: { ...small.tree, title: { 'no locale': 'No light' } } }],

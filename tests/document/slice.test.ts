@@ -86,7 +86,7 @@ test.each([
     [['chain'], '`pump` has no choice `chain`.'],
     [['mesh'], '`mesh` can be `belt-guard.mesh` or `cover.mesh`; say which.'],
     [['direct', 'plate', 'cover.mesh'], 'This build has no option `belt-guard`.'],
-    [['direct', 'none'], 'There is no unit with `drive.direct`, `cover.none`.'],
+    [['direct', 'none'], 'There is no unit with `drive.direct`, `cover.none`. The author says why: it is noisy'],
 ])('the choices %j make no build', (choices, problem) => {
     expect(sliceToBuild(whole, choices)).toEqual({ problem });
 });

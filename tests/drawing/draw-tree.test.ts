@@ -1,6 +1,9 @@
 /** Drawings of trees: text in, SVG out; every step, answer and end is in it, and nothing an author wrote breaks it. */
 import { describe, expect, test } from 'vitest';
+import { safetyNotice } from '../../language/src/core/safety/notice.js';
+import { wrap } from '../../language/src/core/text/width.js';
 import { drawTree } from '../../language/src/drawing/draw-tree.js';
+import { escapeXml } from '../../language/src/drawing/svg-text.js';
 import { readWorkspace } from '../../language/src/workspace/read-workspace.js';
 import { filesOf } from '../document/support.js';
 
@@ -23,17 +26,20 @@ function textsOf(svg: string): readonly string[] {
 /** Every tag is closed in its turn, and every `&` begins one of the five entities of XML 1.0 (section 4.6). */
 function expectWellFormed(svg: string): void {
     const open: string[] = [];
+    const misplaced: string[] = [];
     for (const [, close, name = '', single] of svg.matchAll(/<(\/?)([a-z]+)(?: [a-zA-Z:-]+="[^"<]*")*(\/?)>/g)) {
-        if (close === '/') expect(open.pop()).toBe(name);
-        else if (single !== '/') open.push(name);
+        if (close === '/' && open.pop() !== name) misplaced.push(name);
+        if (close !== '/' && single !== '/') open.push(name);
     }
-    expect(open).toEqual([]);
+    expect({ open, misplaced }).toEqual({ open: [], misplaced: [] });
     const rest = svg.replace(/<\/?[a-z]+(?: [a-zA-Z:-]+="[^"<]*")*\/?>/g, '');
     expect(rest).not.toMatch(/[<>]/);
     expect(svg).not.toMatch(/&(?!amp;|lt;|gt;|quot;|#39;)/);
 
     expect(svg).not.toMatch(/[\u0000-\u0008\u000B\u000C\u000E-\u001F\uFFFE\uFFFF]/);
 }
+
+const notice = wrap(safetyNotice(), 100).map(escapeXml);
 
 const lamp = `
 equipment lamp "Reading lamp" {
@@ -68,7 +74,8 @@ describe('a tree', () => {
             'The lamp is dark',
             'Reading lamp',
             'If a test cannot be read, go to referral, Ask the workshop.',
-            ...['Step 1', 'Look at the lamp', 'Warning: It is hot.', 'Switch it on.', 'Gate: Lock out'],
+            ...notice,
+            ...['Step 1', 'Look at the lamp', 'WARNING: It is hot.', 'Switch it on.', 'Gate: Lock out'],
             ...['Wait 5 min: Let it cool.', 'Test: Does it shine?', 'normal (yes)', 'dim (a little) or', 'dark (no)'],
             ...['Referral', 'No fault found'],
             ...['Step 2', 'next', 'Test: Is it plugged in?', 'normal (yes)', 'out (no)'],
@@ -91,6 +98,7 @@ describe('a tree', () => {
         expect(svg).toContain('<title id="drawing-title">The lamp is dark</title>');
         expect(/<desc id="drawing-description">([^<]*)</.exec(svg)?.[1]?.split('\n')).toEqual([
             '1 step and 2 ends.',
+            escapeXml(safetyNotice()),
             'It begins at step 1, Look at the lamp.',
             'Step 1, Look at the lamp: normal (yes) leads to referral, No fault found; dim (a little) or dark (no) leads to conclusion, The bulb is bad.',
         ]);
@@ -172,24 +180,27 @@ test('nothing that an author wrote breaks the drawing', () => {
 });
 
 describe('whole trees', () => {
-    test.each(['examples/dust-extractor', 'examples/ev-charger', 'tests/worlds/gas-boiler', 'tests/worlds/lift-door'])(
-        'of %s are drawn',
-        folder => {
-            const files = Object.entries(filesOf(folder)).filter(([name]) => name.endsWith('.fault'));
-            const sources = files.map(([file, text]) => ({ file, text }));
-            const { model } = readWorkspace(sources, { presence: () => 'present' });
-            const trees = [...model.files.values()].flatMap(file => file.trees);
-            expect(trees.length).toBeGreaterThan(0);
-            for (const one of trees) {
-                const svg = drawTree(one, model);
-                expectWellFormed(svg);
-                for (const step of one.steps) expect(svg).toContain(`>Step ${one.steps.indexOf(step) + 1}<`);
-                expect(svg.match(/>Conclusion</g)).toHaveLength(one.conclusions.length);
-                expect(svg.match(/>Referral</g) ?? []).toHaveLength(one.referrals.length);
-                expect(drawTree(one, model)).toBe(svg);
-            }
-        },
-    );
+    test.each([
+        'examples/cold-room',
+        'examples/dust-extractor',
+        'examples/ev-charger',
+        'tests/worlds/gas-boiler',
+        'tests/worlds/lift-door',
+    ])('of %s are drawn', folder => {
+        const files = Object.entries(filesOf(folder)).filter(([name]) => name.endsWith('.fault'));
+        const sources = files.map(([file, text]) => ({ file, text }));
+        const { model } = readWorkspace(sources, { presence: () => 'present' });
+        const trees = [...model.files.values()].flatMap(file => file.trees);
+        expect(trees.length).toBeGreaterThan(0);
+        for (const one of trees) {
+            const svg = drawTree(one, model);
+            expectWellFormed(svg);
+            for (const step of one.steps) expect(svg).toContain(`>Step ${one.steps.indexOf(step) + 1}<`);
+            expect(svg.match(/>Conclusion</g)).toHaveLength(one.conclusions.length);
+            expect(svg.match(/>Referral</g) ?? []).toHaveLength(one.referrals.length);
+            expect(drawTree(one, model)).toBe(svg);
+        }
+    });
 
     test('of ten thousand steps take no long time', () => {
         const steps = Array.from(

@@ -15,7 +15,7 @@ import { root } from './project.mjs';
  * @property {string} name what to call it on the command line
  * @property {string} from the file that it starts with
  * @property {string} to the file that is written
- * @property {'node' | 'editor' | 'browser'} host where it runs
+ * @property {'node' | 'editor' | 'browser' | 'anywhere'} host where it runs; what runs anywhere is a module that is imported
  * @property {import('./parts.mjs').Part[]} [parts] what goes into files of their own; undefined where all is one file
  */
 
@@ -34,6 +34,7 @@ const bundles = [
         to: 'language/dist/server/main-node.cjs',
         host: 'node',
     },
+    { name: 'player', from: 'language/src/player/index.ts', to: 'language/dist/player.js', host: 'anywhere' },
     { name: 'extension', from: 'extension/src/extension.ts', to: 'extension/dist/extension.cjs', host: 'editor' },
     { name: 'extension', from: 'language/src/server/main-node.ts', to: 'extension/dist/server.cjs', host: 'node' },
 ];
@@ -109,9 +110,9 @@ async function makeFile(host, to, options) {
         bundle: true,
         // No option to keep the names of functions: its code in every function makes reading files three times slower.
         minify: true,
-        platform: host === 'browser' ? 'browser' : 'node',
-        target: host === 'browser' ? 'es2022' : 'node20',
-        format: host === 'browser' ? 'iife' : 'cjs',
+        platform: host === 'browser' ? 'browser' : host === 'anywhere' ? 'neutral' : 'node',
+        target: host === 'browser' || host === 'anywhere' ? 'es2022' : 'node20',
+        format: host === 'browser' ? 'iife' : host === 'anywhere' ? 'esm' : 'cjs',
         // What is imported only when it is needed is loaded as the rest is.
         supported: { 'dynamic-import': false },
         external: host === 'editor' ? ['vscode'] : [],

@@ -15,7 +15,7 @@ if (built !== 0) {
 mkdirSync(out, { recursive: true });
 
 say(
-    'Two invented machines: a workshop dust extractor with three trees, a charging point with two. First all is verified:',
+    'Three invented machines: a workshop dust extractor with three trees, a charging point and a cold room with two each. First all is verified:',
 );
 show(0, 'check', examples);
 

@@ -38,8 +38,12 @@ export function listFiles(folder = '.') {
 
 /** @param {string} path relative to the top folder */
 export function isGenerated(path) {
-    const folders = ['language/src/generated/', 'language/schema/'];
-    const files = ['language/src/rules/index.ts', 'language/src/document/types.ts'];
+    const folders = ['language/src/generated/'];
+    const files = [
+        'language/src/rules/index.ts',
+        'language/src/document/types.ts',
+        'language/schema/tree-document.schema.json',
+    ];
     return folders.some(folder => path.startsWith(folder)) || files.includes(path);
 }
 

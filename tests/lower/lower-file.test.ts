@@ -36,10 +36,11 @@ test('the text of every name, word and amount is what is written at its place', 
         expect.arrayContaining([
             ['40 °C', '40'],
             ['0 V', '0'],
+            ['0 bar', '0'],
             ['1 h', 'h'],
         ]),
     );
-    expect(changed).toHaveLength(3);
+    expect(changed).toHaveLength(4);
 });
 
 test('the references of a file are numbered from 0 without a gap', () => {
@@ -110,5 +111,5 @@ test('a file knows its length and the files that it uses', () => {
 test('an empty file has an empty model', () => {
     const { model, findings } = lowerWhole('');
     expect(findings).toEqual([]);
-    expect(Object.values(model)).toEqual([file, 0, [], [], [], [], [], [], [], [], [], 0]);
+    expect(Object.values(model)).toEqual([file, 0, [], [], [], [], [], [], [], [], [], [], 0]);
 });

@@ -123,6 +123,7 @@ function writeStand(stand: number, options: number, fillers: number, edited: boo
     go s${s}-lid for without-${a}
   }
   step s${s}-cover "Take off the cover" for with-${a} {
+    gate look-in
     do "Take off the cover of the bay." sets cover removed takes 2 min
     go ${ready.first}
   }
@@ -274,6 +275,7 @@ const fillers: readonly Filler[] = [
     go ${name(2)}
   }
   step ${name(1)} "Take the guard away" for with-${a} and with-${c} {
+    gate look-in
     do "Take the guard away." sets cover removed takes 3 min
     go ${name(2)}
   }

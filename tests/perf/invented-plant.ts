@@ -78,6 +78,7 @@ supply boxes "Boxes at the infeed"
 
 gate lockout "Lock out and prove dead" {
   controls mains, turning, hot-motors
+  warning about mains "Mains voltage can kill. Touch nothing before it is proved dead."
   prepare "Tell the people at the line"
   shut-down "Stop the line at the desk" sets command stop
   isolate mains, turning, hot-motors "Turn the main isolator off"
@@ -90,6 +91,7 @@ gate lockout "Lock out and prove dead" {
 }
 gate live-test "Measure at the open cabinet" {
   permits measuring mains
+  danger about mains "Live parts are open to touch. They kill whoever touches them."
   instrument category III 600 V
   wear "Insulating gloves and a face shield"
 }`

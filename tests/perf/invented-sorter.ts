@@ -58,8 +58,8 @@ kind relay-kind "Relay with a coil for 24 V" {
     measure resistance with multimeter
     takes 6 min
     needs isolated
-    normal 12 Ω ± 20 %
-    low < 5 Ω
+    normal 8 Ω .. 1 kΩ
+    low otherwise
     open > 1 kΩ
   }
 }
@@ -107,6 +107,7 @@ supply boxes "Boxes at the infeed"
 
 gate lockout "Lock out and prove dead" {
   controls mains, turning, hot-motors
+  warning about mains "Mains voltage can kill. Touch nothing before it is proved dead."
   prepare "Tell the people at the line."
   shut-down "Stop the line at the desk." sets command stop
   isolate mains, turning, hot-motors "Turn the main isolator off."
@@ -117,8 +118,14 @@ gate lockout "Lock out and prove dead" {
   restore "Clear the line, take your lock off, turn the isolator on."
   takes 12 min
 }
+gate look-in "Look behind the cover" {
+  permits looking turning
+  warning about turning "Belts and shafts may turn. Keep your hands out."
+  wear "Tight clothing"
+}
 gate live-test "Measure at the open cabinet" {
   permits measuring mains
+  danger about mains "Live parts are open to touch. They kill whoever touches them."
   instrument category III 600 V
   wear "Insulating gloves and a face shield"
 }
@@ -194,7 +201,7 @@ test motor-voltage-${s} "Voltage after the relay K${s}" in cabinet {
   takes 4 min for with-${a}
   takes 6 min for without-${a}
   needs command run, cabinet-door open
-  normal 207 V .. 253 V
+  normal >= 207 V
   absent < 20 V
   low otherwise
 }
@@ -210,8 +217,8 @@ test winding-${s} "Winding of M${s}, cable off" in motor-bay {
   measure resistance with multimeter
   takes 8 min
   needs mains isolated
-  normal ${3 + (stand % 5)} Ω ± 20 % for with-${b}
-  normal ${9 + (stand % 5)} Ω ± 20 % for without-${b}
+  normal ${3 + (stand % 5)} Ω ± 40 % for with-${b}
+  normal ${9 + (stand % 5)} Ω ± 40 % for without-${b}
   open > 1 kΩ
   odd otherwise
 }

@@ -26,7 +26,11 @@ describe('on machines made at random', () => {
             fc.assert(
                 fc.property(fc.noShrink(fc.integer({ min: 1, max: 1_000_000_000 })), number => {
                     const kinds = new Set<string>();
-                    expect(dangerDifferences(walkTexts(randomDangers(number)), kindsInto(kinds))).toEqual([]);
+                    const noteOccasion: WatchDangers = ({ occasion, lane }) => {
+                        kinds.add(`${occasion ?? ''} on a ${lane === 'told' ? 'told way' : 'detour'}`);
+                    };
+                    const all = walkTexts(randomDangers(number));
+                    expect(dangerDifferences(all, kindsInto(kinds), noteOccasion)).toEqual([]);
                     for (const kind of kinds) counts.set(kind, (counts.get(kind) ?? 0) + 1);
                 }),
                 { ...settings, seed: settings.seed + share },
@@ -40,11 +44,18 @@ describe('on machines made at random', () => {
         ...['a do on a detour', 'an ask on a detour', 'a repair on a detour'],
         ...['a gate left on a told way', 'a condition left on a told way', 'a gate left on a detour'],
         ...['a hazard that was under control', 'a start of the equipment', 'a handover before'],
+        ...['proved', 'waited', 'driven', 'started', 'restored'].map(occasion => `${occasion} on a told way`),
+        ...['proved', 'waited', 'driven', 'started', 'restored'].map(occasion => `${occasion} on a detour`),
         ...['asked', 'cannot be read', 'any answer', 'cannot be done', 'closed', 'waited', 'restored', 'set'],
     ];
 
     test.each(kinds)('a danger was met often enough with this: %s', kind => {
         expect(counts.get(kind) ?? 0).toBeGreaterThan((machinesInShare * shares.length) / 100);
+    });
+
+    // What is rarer by its nature: somebody has to measure where that is permitted, or to reset a trip by heat.
+    test.each(['permitted', 'reset'])('somebody was at this occasion: %s', occasion => {
+        expect(counts.get(`${occasion} on a told way`) ?? 0).toBeGreaterThan(2);
     });
 
     test('the way to a told danger begins a run of the replay', () => {

@@ -49,6 +49,7 @@ export function randomDangers(seed: number): string {
     const hasProcedure = chance(0.3);
     const trees = chance(0.15) ? ['x', 'y'] : ['x'];
     return [
+        'instrument meter "Meter" { measures voltage DC 0 V .. 30 V resolution 1 mV accuracy 1 % }',
         'equipment m "Machine" {',
         ...options.map(
             (choices, index) =>
@@ -93,7 +94,9 @@ function state({ conditions, hazards, flows, random }: Names, mostFlows: number)
 function writeSurroundings(names: Names): string[] {
     const { chance, pick, some } = names.random;
     return [
-        ...names.hazards.map(name => `hazard ${name} "Energy"${guarded(names)} { electrical }`),
+        ...names.hazards.map(
+            name => `hazard ${name} "Energy"${guarded(names)} { ${pick(['electrical', 'thermal', 'thermal'])} }`,
+        ),
         ...names.zones.flatMap(name => {
             const exposed = some(names.hazards, 0.8).map(
                 hazard => `exposes ${hazard}${stated('while', names, 0.4)}${guarded(names)}`,
@@ -115,6 +118,7 @@ function writePart(name: string, index: number, names: Names): string[] {
     return [
         `part ${name} "Part"${guarded(names, 0.08)} {`,
         ...writePlaces(names),
+        ...(chance(0.4) ? [`protects ${pick(names.flows)}${guarded(names)}`] : []),
         `fault f "Fault"${chance(0.4) ? ` ${pick(['stops', 'weakens', 'shorts'])}` : ''}${chance(0.08) ? ' comes and goes' : ''}${guarded(names, 0.08)} {`,
         ...causes,
         ...(chance(0.2) ? [writeRepair(names)] : []),
@@ -165,7 +169,7 @@ function writeTest(index: number, names: Names): string[] {
         ? `calculate voltage from ${pick(before).name}`
         : measured
           ? 'measure voltage DC'
-          : 'observe by eye';
+          : `observe by ${pick(['eye', 'hand'])}`;
     const bands: Readonly<Record<string, string>> = { normal: '20 V .. 28 V', low: '< 20 V', high: '> 28 V' };
     return [
         `test ${name} "Test"${chance(0.5) ? ` in ${pick(names.zones)}` : chance(0.5) ? ` at ${pick(names.parts)}` : ''}${guarded(names, 0.08)} {`,
@@ -191,9 +195,10 @@ function writeGate(name: string, names: Names): string[] {
         `gate ${name} "Gate"${guarded(names, 0.08)} {`,
         ...(chance(0.85) ? some(names.hazards, 0.7) : []).map(hazard => `controls ${hazard}${guarded(names)}`),
         ...some(names.hazards, 0.3).map(
-            hazard => `permits ${pick(['measuring', 'measuring', 'charging'])} ${hazard}${guarded(names)}`,
+            hazard => `permits ${pick(['measuring', 'measuring', 'looking', 'charging'])} ${hazard}${guarded(names)}`,
         ),
         `shut-down "Do."${sets(names, 0.4)}${guarded(names)}`,
+        ...times(0, 1, () => `prove ${pick([...names.hazards, ''])} "Do." with meter${guarded(names)}`),
         ...times(0, 2, () => `restore "Do."${sets(names, 0.5)}${guarded(names)}`),
         '}',
     ];
@@ -305,6 +310,7 @@ function writeStep(index: number, scene: Scene): string[] {
 function writeAct(to: () => string, names: Names): string {
     const { chance, pick } = names.random;
     const guard = guarded(names, 0.1);
+    if (chance(0.12)) return `read ${pick(names.tests).name}${guard}`;
     if (chance(0.5)) return `${pick(['gate', 'gate', 'restore'])} ${pick(names.gates)}${guard}`;
     if (chance(0.3)) {
         return `wait ${pick([1, 3])} min${chance(0.85) ? ` until ${pick(names.hazards)} safe` : ''} "Wait."${guard}`;

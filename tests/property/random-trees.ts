@@ -145,6 +145,7 @@ function writeAct(scene: Scene): string {
     const { names, random } = scene;
     const { chance, pick } = random;
     const { hazards, gates } = names;
+    if (chance(0.25)) return writeRead(scene);
     if (gates.length > 0 && chance(0.3)) {
         return `${pick(['gate', 'restore'])} ${pick(gates)}${guarded(names, random, 0.1)}`;
     }
@@ -171,6 +172,15 @@ function writeAct(scene: Scene): string {
         chance(0.15) ? ` cannot be done -> ${pick([...scene.ends, ...scene.steps])}` : '',
     ];
     return `do "Act."${clauses.join('')}${guarded(names, random, 0.1)}`;
+}
+
+/** Readings that are noted, mostly of those tests that others may be worked out from. */
+function writeRead({ names, random, itsTests }: Scene): string {
+    const { chance, pick, times } = random;
+    const measured = names.tests.filter(one => one.measured && !one.name.includes('.'));
+    const tests = [...names.tests, ...measured, ...measured, ...measured, ...itsTests];
+    const read = times(1, 3, () => pick(tests).name);
+    return `read ${read.join(', ')}${chance(0.1) ? guarded(names, random, 1) : ''}`;
 }
 
 function writeQuestion(step: string, word: 'test' | 'confirm', guard: string, scene: Scene): string[] {

@@ -40,6 +40,22 @@ test('a guard that is too hard to decide is told where it stands, where the equi
     ]);
 });
 
+test('a test whose bands are too hard to decide is told at its name', () => {
+    const armed: Guard = { is: 'armed' };
+    const { options, exclusions } = makeTangle();
+    const builds: SmallBuilds = {
+        options: [{ name: 'arming', choices: ['disarmed', 'armed'], guard: undefined }, ...options],
+        exclusions: exclusions.map(terms => [...terms, armed]),
+    };
+    const text = writeEquipment(builds, [
+        'condition key { off on }',
+        'test t for armed { measure resistance normal < 3 Ω when key on high > 3 Ω }',
+    ]);
+    const told = check(text).filter(line => /^(reading|undecided)/.test(line));
+    expect(told).toHaveLength(1);
+    expect(told[0]).toMatch(/^undecided-builds at .* and 2 other places of this file hold/);
+});
+
 /** Two hundred options of two choices, with as many exclusions as make it hardest to tell whether a build is left. */
 function makeTangle(): SmallBuilds {
     // A ratio of 4.26 exclusions of three choices to options is the hardest: Mitchell, Selman and Levesque (AAAI 1992), from memory.

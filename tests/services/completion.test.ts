@@ -68,6 +68,7 @@ test('offers what a file can hold', async () => {
         'kind',
         'instrument',
         'table',
+        'curve',
         'tree',
         'procedure',
         'scenario',

@@ -6,7 +6,9 @@ import { type Danger, waysOf } from '../../language/src/core/replay/dangers.js';
 import type { World } from '../../language/src/core/replay/replay.js';
 import { type State, stateKey } from '../../language/src/core/replay/state.js';
 import { buildsOf, completeBuild, exists } from '../../language/src/core/replay/world.js';
-import { type HazardMet, hazardsOf, type LeftBehind } from '../../language/src/core/walk/hazard-walk.js';
+import { hazardsOf } from '../../language/src/core/walk/hazard-walk.js';
+import type { HazardMet, LeftBehind } from '../../language/src/core/walk/hazards-met.js';
+import type { OccasionMet } from '../../language/src/core/walk/occasions.js';
 import { noWorlds, type WorldSet } from '../../language/src/core/walk/sets/world-sets.js';
 import type { WalkSpace } from '../../language/src/core/walk/space.js';
 import type { EquipmentWalks, TreeWalk } from '../../language/src/core/walk/walks.js';
@@ -20,23 +22,23 @@ export type WatchDangers = (
     through: { readonly route: Route; readonly start: State | undefined },
 ) => void;
 
-/** What only one side finds: dangers by tree, place, lane and build. Empty where both find the same. */
-export function dangerDifferences(all: EquipmentWalks, watch?: WatchDangers): string[] {
+/** What only one side finds: dangers and occasions by tree, place, lane and build. Empty where both find the same. */
+export function dangerDifferences(all: EquipmentWalks, watch?: WatchDangers, watchOccasions?: WatchDangers): string[] {
     const { trees, unit } = all;
     const builds = [...buildsOf(unit.space)];
     const journeys = builds.flatMap(build => journeysOf(build, all));
     return trees.flatMap(tree => {
         const { walk, route } = tree;
         if (!walk) return route.stations.length > 0 ? [`${tree.tree.name.text} was not walked`] : [];
-        const { met, left, forgotten } = hazardsOf(walk);
+        const { met, left, occasions, forgotten } = hazardsOf(walk);
         const classes = buildClasses(builds, forgotten, all.around.space);
         const plain = plainDangers(
             journeys.filter(journey => journey.tree === tree),
             classes,
-            watch,
+            danger => (danger.sort === 'occasion' ? watchOccasions : watch),
         );
         if (!plain) return [`${tree.tree.name.text} was not gone through to the end`];
-        const sets = new DangerSets([...met, ...left], route, all.around.space);
+        const sets = new DangerSets([...met, ...left, ...occasions], route, all.around.space);
         return compare(plain, sets, classes).map(one => `${tree.tree.name.text}: ${one}`);
     });
 }
@@ -128,7 +130,7 @@ interface PlainDangers {
 function plainDangers(
     journeys: readonly Journey[],
     { nameOf }: BuildClasses,
-    watch: WatchDangers | undefined,
+    watchOf: (danger: Danger) => WatchDangers | undefined,
 ): PlainDangers | undefined {
     const knownByClass = new Map<string, Set<string>>();
     for (const { world, told } of journeys) {
@@ -140,7 +142,7 @@ function plainDangers(
     for (const { world, tree, start } of journeys) {
         const name = nameOf.get(world.build) ?? '';
         const knownPlaces = knownByClass.get(name) ?? new Set();
-        const { dangers, isCut, detoured } = waysOf(tree.route, world, { start, knownPlaces });
+        const { dangers, isCut, detoured } = waysOf(tree.route, world, { start, knownPlaces, occasions: true });
         if (isCut) return undefined;
         // A detour is the same for every world of the class: it need not be gone twice.
         for (const place of detoured) knownPlaces.add(place);
@@ -148,7 +150,7 @@ function plainDangers(
             const key = keyOf(danger, tree.route);
             add(found.any, key, name);
             if (danger.lane === 'told') add(found.told, key, name);
-            watch?.(danger, world, { route: tree.route, start });
+            watchOf(danger)?.(danger, world, { route: tree.route, start });
         }
     }
     return found;
@@ -160,7 +162,7 @@ function add(to: Map<string, Set<string>>, key: string, name: string): void {
 }
 
 /** A danger, whatever the lane: what, and where. */
-function keyOf(danger: Danger | HazardMet | LeftBehind, route: Route): string {
+function keyOf(danger: Danger | HazardMet | LeftBehind | OccasionMet, route: Route): string {
     const { unit, ends } = route;
     const end = ends[danger.end ?? -1]?.written.name.text ?? '';
     if (danger.sort === 'left') {
@@ -169,9 +171,17 @@ function keyOf(danger: Danger | HazardMet | LeftBehind, route: Route): string {
         const gate = unit.gates[danger.gate ?? -1]?.declaration.name.text;
         return `${gate ?? `${condition?.name.text ?? ''} ${value}`} is left at ${end}`;
     }
+    if (danger.sort === 'occasion') return keyOfOccasion(danger, route);
     const { station, action, part, hazard, zone } = danger as HazardMet;
     const place = part === undefined ? actionWords(action, station ?? -1, route) : `the repair of ${part} at ${end}`;
     return `${hazard} in ${zone} is met at ${place}`;
+}
+
+function keyOfOccasion(
+    { action, station, hazard, occasion }: Pick<Danger, 'action' | 'station' | 'hazard' | 'occasion'>,
+    route: Route,
+): string {
+    return `${hazard ?? -1} is ${occasion ?? ''} at ${actionWords(action, station ?? -1, route)}`;
 }
 
 function actionWords(action: Action | undefined, station: number, { stations }: Route): string {
@@ -185,7 +195,7 @@ class DangerSets {
     readonly any = new Map<string, WorldSet>();
 
     constructor(
-        found: readonly (HazardMet | LeftBehind)[],
+        found: readonly (HazardMet | LeftBehind | OccasionMet)[],
         route: Route,
         readonly space: WalkSpace,
     ) {

@@ -8,7 +8,7 @@ import type { Crowd } from '../../language/src/core/walk/changes.js';
 import { judgementsOf } from '../../language/src/core/walk/judge.js';
 import type { Presence } from '../../language/src/core/walk/presence.js';
 import { noWorlds, type WorldSet } from '../../language/src/core/walk/sets/world-sets.js';
-import { onlyMade, type WalkSpace } from '../../language/src/core/walk/space.js';
+import { changedByActions, onlyMade, type WalkSpace } from '../../language/src/core/walk/space.js';
 import type { Crowds, RouteWalk } from '../../language/src/core/walk/walk-route.js';
 import type { EquipmentWalks, TreeWalk } from '../../language/src/core/walk/walks.js';
 
@@ -243,7 +243,7 @@ class Comparing {
     ) {
         this.space = all.around.space;
         const { variables, sets } = this.space;
-        this.changing = [...variables.conditions, ...variables.gates, ...variables.hazards, variables.guessed];
+        this.changing = changedByActions(variables);
         this.copies = this.changing.reduce((product, variable) => product * BigInt(sets.sizes[variable] ?? 1), 1n);
     }
 
@@ -335,11 +335,20 @@ interface ReadState {
     readonly closed: ReadonlySet<number>;
     readonly safe: ReadonlySet<number>;
     readonly guessed: number;
+    /** By test, where its reading has been taken. */
+    readonly noted: ReadonlyMap<number, number>;
     /** The parts of the key that a presence holds. */
     readonly presence: string;
 }
 
-const noState: ReadState = { conditions: [], closed: new Set(), safe: new Set(), guessed: 0, presence: '' };
+const noState: ReadState = {
+    conditions: [],
+    closed: new Set(),
+    safe: new Set(),
+    guessed: 0,
+    noted: new Map(),
+    presence: '',
+};
 
 const readStates = new Map<string, ReadState>();
 
@@ -357,6 +366,7 @@ function readKey(key: string): ReadState {
         closed: new Set(numbers('g')),
         safe: new Set(numbers('s')),
         guessed: Number(parts.get('q') ?? 0),
+        noted: new Map((parts.get('n') ?? '').split(',').map(one => one.split('=').map(Number) as [number, number])),
         presence: ['p', 'x', 'm', 'r'].map(name => `${name}:${parts.get(name) ?? ''}`).join('|'),
     };
     readStates.set(key, state);
@@ -384,6 +394,9 @@ function valuesOf({ build, draws }: World, state: ReadState, { variables, sets }
     variables.gates.forEach((variable, gate) => (values[variable] = state.closed.has(gate) ? 1 : 0));
     variables.hazards.forEach((variable, hazard) => (values[variable] = state.safe.has(hazard) ? 1 : 0));
     values[variables.guessed] = state.guessed;
+    variables.taken.forEach((variable, test) => {
+        if (variable >= 0) values[variable] = state.noted.get(test) ?? 0;
+    });
     variables.draws.forEach((variable, test) => {
         if (variable >= 0) values[variable] = draws[test] ?? 0;
     });

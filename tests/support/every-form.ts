@@ -79,10 +79,14 @@ accept unused-part because "shown in another tree"`,
   gate live "Work live" { permits measuring mains for single, spray  instrument category III 600 V  wear "Face shield" for hot }
   instrument probe "Probe" { measures temperature }
   table local-curve from time to level { 0 s = 0 mm  10 s = 4 mm }
+  curve loop-curve "Loop" { follows loop pressure gauge 0 .. 10 bar  from 1 bar to 9 bar  note "Ours" for single }
   danger about mains "It can kill." for single
 }`,
     `instrument meter "Meter" { measures voltage DC rms 0 .. 600 V resolution 0.1 V accuracy 0.5 % + 3 digits  category III 600 V  note "Ours" }`,
     `table curve "Sensor" from temperature to resistance difference logarithmic { 0 °C = 100 Ω  100 °C = 138.5 Ω }`,
+    `curve room-sensor "Room" { follows ntc 10 kΩ at 25 °C beta 3950 K }
+curve type-k { follows thermocouple K }
+curve hot { follows steinhart-hart 1.129148e-3 2.34125e-4 8.76741e-8 }`,
     `kind valve-kind "Valve" { supply-note-free }`.replace('supply-note-free', 'fault stuck'),
     `procedure motor-check "Check a motor" of washer about motor-kind for single {
   step ohms "Measure" { gate lockout  test it.winding { normal -> good  open -> bad  otherwise -> bad  cannot be read -> bad } }
@@ -103,6 +107,7 @@ procedure test-check about test { step one { test it } }`,
     gate lockout for hot
     wait 10 min until spray safe "Let it drip" for hot
     restore lockout
+    read water-warm, pump.winding for hot
     follow motor-check with pump for hot { good -> second  bad -> broken }
     confirm water-warm normal, low -> second for hot
     go second for cold

@@ -2,6 +2,7 @@
 import type { Counterexample, Finding } from '../../language/src/core/findings/finding.js';
 import { drawSizes } from '../../language/src/core/meaning/draws.js';
 import type { Action, Route } from '../../language/src/core/meaning/route.js';
+import type { Span } from '../../language/src/core/model/written.js';
 import { type Danger, waysOf } from '../../language/src/core/replay/dangers.js';
 import { replay, type Run, type World } from '../../language/src/core/replay/replay.js';
 import { type State, stateKey } from '../../language/src/core/replay/state.js';
@@ -39,7 +40,8 @@ function meets(finding: Finding, { path }: Counterexample, world: World, journey
             unsetVisits(run, finding).some(visits => steps(visits) === told),
         );
     }
-    return waysOf(route, world, { start }).dangers.some(
+    const occasions = finding.code === 'warning-missing' || finding.code === 'wait-too-short';
+    return waysOf(route, world, { start, occasions }).dangers.some(
         danger => isAt(danger, finding, route) && steps(danger.path.map(({ station }) => station)) === told,
     );
 }
@@ -57,9 +59,17 @@ function unsetVisits({ visits }: Run, finding: Finding): number[][] {
 }
 
 /** Whether a danger is the one that a finding tells: at its place, and with its name in the message. */
-function isAt({ action, end, hazard, gate, condition }: Danger, finding: Finding, { ends, unit }: Route): boolean {
+function isAt(danger: Danger, finding: Finding, { ends, unit }: Route): boolean {
+    const { action, end, hazard, gate, condition } = danger;
     const name = ends[end ?? -1]?.written.name;
-    const isThere = action ? isPlaceOf(action, finding) : name?.start === finding.start && name.file === finding.file;
+    // What a gate lacks is told at its name.
+    const isOfGate = unit.gates.some(
+        ({ declaration: { name: ofGate } }) => ofGate.start === finding.start && ofGate.file === finding.file,
+    );
+    const isOccasion = danger.sort === 'occasion' && isOfGate && finding.code === 'warning-missing';
+    const isThere =
+        isOccasion ||
+        (action ? isPlaceOf(action, finding) : name?.start === finding.start && name.file === finding.file);
     const declared =
         unit.hazards[hazard ?? -1]?.declaration ??
         unit.gates[gate ?? -1]?.declaration ??
@@ -68,8 +78,16 @@ function isAt({ action, end, hazard, gate, condition }: Danger, finding: Finding
 }
 
 function isPlaceOf(action: Action, { file, start }: Finding): boolean {
-    const place = action.sort === 'do' ? action.written.text : action.sort === 'ask' ? action.written.test : undefined;
+    const place = placeOf(action);
     return place?.file === file && place.start === start;
+}
+
+function placeOf(action: Action): Span | undefined {
+    if (action.sort === 'do') return action.written.text;
+    if (action.sort === 'ask') return action.written.test;
+    if (action.sort === 'read') return action.reference;
+    if (action.sort === 'wait') return action.written.amount;
+    return action.sort === 'gate' || action.sort === 'restore' ? action.written.gate : undefined;
 }
 
 /** The worlds of the build and the fault that a counterexample names, with those draws that make a difference. */

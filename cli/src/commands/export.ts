@@ -1,43 +1,50 @@
 // The verb `export`: writes verified trees as JSON documents.
 
-import { join } from 'node:path';
+import { existsSync } from 'node:fs';
 import {
     documentText,
     type Finding,
     listOf,
     listRules,
+    loadKeyParts,
     plural,
+    type PrivateKey,
+    signDocument,
     type Tree,
-    writeTreeDocument,
+    type TreeDocument,
 } from 'halfsplit-language';
 import { blockingFindings, verifyReached } from '../blocking-findings.js';
 import { chooseTrees } from '../choose-trees.js';
 import { type Command, Refusal, type Words } from '../command.js';
 import { nothingFound, somethingFound, wrongUse } from '../exit-status.js';
-import { presenceOf } from '../files/presence.js';
-import { readWholeFile } from '../files/read-file.js';
-import { writeFiles } from '../files/write-files.js';
+import { readPrivateKey } from '../files/read-key.js';
+import { type NewFile, writeFiles } from '../files/write-files.js';
 import type { Io } from '../io.js';
-import { type OpenedWorkspace, sha256 } from '../open-workspace.js';
-import { placeOutputs } from '../output-files.js';
+import type { OpenedWorkspace } from '../open-workspace.js';
+import { type OutputFile, placeOutputs } from '../output-files.js';
 import { plainReport } from '../report/report.js';
 import { textFindings } from '../report/text.js';
-import { programName, programVersion } from '../version.js';
+import { signatureFileOf } from '../signature-file.js';
+import { choicesIn, withShortBuild, writeDocuments } from '../write-documents.js';
 
 export const exportTrees: Command = {
     name: 'export',
     summary: 'writes verified trees as JSON documents',
-    usage: ['halfsplit export [TREE|PATH…] [--out FOLDER|FILE.json|-] [--pretty|--canonical]'],
+    usage: ['halfsplit export [TREE|PATH…] [--out FOLDER|FILE.json|-] [--build CHOICES] [--sign KEY]'],
     help: [
         'A TREE is the name of a tree in the current folder; a PATH is a `.fault` file or a folder, and means all trees in it.',
         'Without either, all trees of the current folder are exported.',
         'Each tree becomes a file `TREE.json` in the current folder, or in the FOLDER of `--out`, which is made where needed.',
         'A tree is verified first. While errors stand in the files that it reaches, nothing is written.',
+        'With `--build` a document holds only what that one build has, and its file is called after the build too: `TREE.CHOICE.CHOICE.json`. Every option that the build has needs one choice.',
+        'With `--sign` a signature is written beside each document: `TREE.jws`, a detached JWS (RFC 7515) over its canonical form, so it holds for the pretty form as well. `halfsplit verify` checks it.',
     ],
     examples: [
         ['halfsplit export no-airflow', 'writes no-airflow.json'],
         ['halfsplit export trees --out out', 'writes every tree in the folder trees into the folder out'],
         ['halfsplit export no-airflow --canonical --out -', 'gives the bytes that digests and signatures are made of'],
+        ['halfsplit export no-airflow --build single-phase,bag', 'writes no-airflow.single-phase.bag.json'],
+        ['halfsplit export --out out --sign private.pem', 'writes all trees, each with its signature'],
     ],
     options: {
         out: {
@@ -46,6 +53,18 @@ export const exportTrees: Command = {
         },
         pretty: { summary: 'write JSON that people can read (the default)' },
         canonical: { summary: 'write canonical JSON (RFC 8785)' },
+        build: {
+            value: 'CHOICES',
+            summary: 'only what one build has: its choices, with commas between them, CHOICE or OPTION.CHOICE',
+        },
+        sign: {
+            value: 'KEY',
+            summary: 'sign with this Ed25519 private key: a file with a JWK or PEM (PKCS #8), or env:NAME',
+        },
+        time: {
+            value: 'TIME',
+            summary: 'put this time into the documents, in UTC such as 2026-01-31T09:30:00Z; otherwise there is none',
+        },
     },
     mostOperands: Number.POSITIVE_INFINITY,
     run: runExport,
@@ -56,22 +75,63 @@ async function runExport(words: Words, io: Io): Promise<number> {
         throw new Refusal('A document is written either `--pretty` or `--canonical`, not both.');
     }
     const form = words.has('canonical') ? 'canonical' : 'pretty';
+    const key = await keyOf(words, io);
     const { opened, trees } = await chooseTrees(words.operands, io);
-    const place = placeOutputs(trees, words.value('out'), '.json', io);
+    const early = placeOutputs(trees, words.value('out'), '.json', io);
     const status = await refuseErrors(trees, opened, io);
     if (status !== nothingFound) return status;
-    const texts = new Map<Tree, string>();
-    for (const tree of trees) texts.set(tree, await writeTree(tree, form, opened));
-    if (place.sort === 'output') {
-        for (const text of texts.values()) io.output.write(text);
+    const choices = words.value('build');
+    const documents = await writeDocuments(trees, choicesIn(choices), words.value('time'), opened);
+    if (early.sort === 'output') {
+        for (const document of documents.values()) io.output.write(await documentText(document, form));
         return nothingFound;
     }
-    await writeFiles(
-        place.files.map(({ tree, path, shown }) => ({ path, shown, text: texts.get(tree) ?? '' })),
-        io,
-    );
-    for (const { shown } of place.files) io.messages.write(`Wrote \`${shown}\`.\n`);
+    const place =
+        choices === undefined
+            ? early
+            : placeOutputs(trees, words.value('out'), '.json', io, new Map([...documents].map(withShortBuild)));
+    const files = place.sort === 'files' ? place.files : [];
+    await writeAll(files, documents, form, key, io);
     return nothingFound;
+}
+
+/** The key to sign with; undefined where nobody wants to. */
+async function keyOf(words: Words, io: Io): Promise<PrivateKey | undefined> {
+    const written = words.value('sign');
+    if (written === undefined) return undefined;
+    if (words.value('out') === '-') {
+        throw new Refusal(
+            'A signature is a file beside its document, so `--sign` does not go with `--out -`.',
+            'Give a folder or a file with `--out`.',
+        );
+    }
+    return readPrivateKey(written, io);
+}
+
+/** Writes the documents with their signatures, and tells of signatures that may no longer fit. */
+async function writeAll(
+    files: readonly OutputFile[],
+    documents: ReadonlyMap<Tree, TreeDocument>,
+    form: 'pretty' | 'canonical',
+    key: PrivateKey | undefined,
+    io: Io,
+): Promise<void> {
+    const written: NewFile[] = [];
+    const stale: string[] = [];
+    for (const { tree, path, shown } of files) {
+        const document = documents.get(tree);
+        if (!document) continue;
+        written.push({ path, shown, text: await documentText(document, form) });
+        const beside = { path: signatureFileOf(path), shown: signatureFileOf(shown) };
+        if (key) written.push({ ...beside, text: await signDocument(document, key) });
+        else if (existsSync(beside.path)) stale.push(beside.shown);
+    }
+    await writeFiles(written, io);
+    for (const { shown } of written) io.messages.write(`Wrote \`${shown}\`.\n`);
+    if (key) io.messages.write(`Signed with the key ${await (await loadKeyParts()).keyThumbprint(key)}.\n`);
+    for (const shown of stale) {
+        io.messages.write(`\`${shown}\` was there before and need not fit any more: \`--sign\` makes a new one.\n`);
+    }
 }
 
 /** Shows the errors that stand in the way, each once, and says which trees they keep from being written. */
@@ -93,27 +153,4 @@ async function refuseErrors(trees: readonly Tree[], opened: OpenedWorkspace, io:
     const of = names.length === 0 ? '' : ` of ${listOf(names, 'and', 6)}`;
     io.messages.write(`Nothing is written: ${why} in the way${of}.\n`);
     return opened.unopened > 0 ? wrongUse : somethingFound;
-}
-
-async function writeTree(tree: Tree, form: 'pretty' | 'canonical', opened: OpenedWorkspace): Promise<string> {
-    const { workspace, settings, digests, found } = opened;
-    const options = { tool: { name: programName, version: programVersion }, locale: settings.locale };
-    const first = await writeTreeDocument(workspace.model, tree, { ...options, digests });
-    // Which pictures a tree shows is known once it is written; only then can their digests be taken.
-    const pictures = first.document?.pictures.map(({ path }) => path) ?? [];
-    const all = new Map([...digests, ...pictures.flatMap(path => pictureDigest(path, found.root))]);
-    const written = await writeTreeDocument(workspace.model, tree, { ...options, digests: all });
-    if (written.document === undefined) {
-        const reasons = written.problems.map(({ message }) => message).join(' ');
-        throw new Refusal(`\`${tree.name.text}\` cannot be exported. ${reasons}`);
-    }
-    return documentText(written.document, form);
-}
-
-const mostPictureBytes = 64 * 1024 * 1024;
-
-function pictureDigest(path: string, root: string): readonly (readonly [string, string])[] {
-    if (presenceOf(path, root) !== 'present') return [];
-    const read = readWholeFile(join(root, path), mostPictureBytes);
-    return read.sort === 'read' ? [[path, sha256(read.bytes)]] : [];
 }

@@ -10,6 +10,7 @@ import {
     type PlayedScenario,
     playScenarios,
     quoteName,
+    safetyNotice,
     wrap,
 } from 'halfsplit-language';
 import { type Colors, colorsFor } from '../colors.js';
@@ -101,7 +102,8 @@ function reportText(played: readonly PlayedScenario[], opened: OpenedWorkspace, 
             .filter(({ scenario }) => scenario.file === file)
             .flatMap(one => scenarioLines(one, (times.get(one) ?? '').padStart(column), width, colors)),
     ]);
-    return `${[...blocks.map(lines => lines.join('\n')), countText(played, colors)].join('\n\n')}\n`;
+    const notice = wrap(safetyNotice(), width).join('\n');
+    return `${[...blocks.map(lines => lines.join('\n')), countText(played, colors), notice].join('\n\n')}\n`;
 }
 
 function scenarioLines(one: PlayedScenario, time: string, width: number, colors: Colors): readonly string[] {
@@ -164,6 +166,7 @@ function jsonText(played: readonly PlayedScenario[], status: number, { workspace
     const document = {
         formatVersion: scenariosVersion,
         tool: { name: programName, version: programVersion },
+        safety: safetyNotice(),
         summary: {
             scenarios: played.length,
             passed: countOf('passed', played),

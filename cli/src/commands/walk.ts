@@ -1,6 +1,14 @@
 // The verb `walk`: goes through a tree as a technician would, and tells at every step who is still possible.
 
-import { type Finding, listRules, loadWalk, plural, type Tree, type WalkPosition } from 'halfsplit-language';
+import {
+    type Finding,
+    listRules,
+    loadWalk,
+    plural,
+    safetyNotice,
+    type Tree,
+    type WalkPosition,
+} from 'halfsplit-language';
 import { blockingFindings, verifyReached } from '../blocking-findings.js';
 import { chooseTree } from '../choose-trees.js';
 import { type Command, Refusal, type Words } from '../command.js';
@@ -12,7 +20,7 @@ import { textFindings } from '../report/text.js';
 import { findAnswer } from '../walking/find-answer.js';
 import { type Place, talk, tell } from '../walking/talk.js';
 import { walkJson } from '../walking/walk-json.js';
-import { positionLines, safetyFirst } from '../walking/walk-text.js';
+import { positionLines } from '../walking/walk-text.js';
 
 export const walk: Command = {
     name: 'walk',
@@ -23,7 +31,7 @@ export const walk: Command = {
         'SOURCES are `.fault` files or folders; without them it is the current folder.',
         'At each question you type the number or the name of an answer. `back` takes the last answer back, `suspects` tells all who are still possible with their chances, `why NAME` tells which answer has ruled a fault out, `quit` ends.',
         'With `--answer` nothing is asked: the answers are given in order, and what they lead to is told.',
-        "The walk says what the sources say. The maker's instructions, your local codes and licensed practice come first.",
+        `The walk says what the sources say. ${safetyNotice()}`,
     ],
     examples: [
         ['halfsplit walk no-airflow', 'goes through the tree and asks'],
@@ -70,7 +78,7 @@ async function runWalk(words: Words, io: Io): Promise<number> {
             );
         }
     } else {
-        tell([safetyFirst], io);
+        tell([safetyNotice()], io);
         await talk(begun.start, io);
     }
     return opened.unopened > 0 ? wrongUse : nothingFound;
@@ -137,7 +145,7 @@ async function refuse(tree: Tree, errors: readonly Finding[], opened: OpenedWork
 /** Gives answers one after the other, and tells each place as it is come to where there is somebody to tell it to. */
 function giveAnswers(answers: readonly string[], start: Place, io: Io | undefined): readonly Place[] {
     const places = [start];
-    if (io) tell([safetyFirst, ...positionLines(start.told)], io);
+    if (io) tell([safetyNotice(), ...positionLines(start.told)], io);
     let place = start;
     for (const [index, written] of answers.entries()) {
         const found = findAnswer(written, place.told);

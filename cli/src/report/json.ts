@@ -7,6 +7,7 @@ import {
     lineStarts,
     positionAt,
     type RelatedPlace,
+    safetyNotice,
     type Span,
 } from 'halfsplit-language';
 import { programName, programVersion } from '../version.js';
@@ -39,6 +40,7 @@ export function jsonReport(report: Report): string {
     const document = {
         formatVersion: reportVersion,
         tool: { name: programName, version: programVersion },
+        safety: safetyNotice(),
         summary: {
             files: report.files,
             errors: error,

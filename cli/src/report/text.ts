@@ -7,6 +7,7 @@ import {
     listOf,
     plural,
     positionAt,
+    safetyNotice,
     type Severity,
     wrap,
 } from 'halfsplit-language';
@@ -17,11 +18,12 @@ import { visible } from '../visible.js';
 import { countBySeverity, type Report, severities } from './report.js';
 import { showLine, type Source } from './source-line.js';
 
-/** The report as text; it ends with a line that sums it up. `codes` are those that have a page. */
+/** The report as text; it ends with a line that sums it up, and with what the verdict does not replace. `codes` are those that have a page. */
 export function textReport(report: Report, stream: TextStream, io: Io, codes: ReadonlySet<string>): string {
     const layout = layOut(report, stream, io, codes);
     const findings = report.findings.map(finding => findingText(layout, finding));
-    return `${[...findings, closingText(layout)].join('\n\n')}\n`;
+    const notice = wrap(safetyNotice(), layout.width).join('\n');
+    return `${[...findings, closingText(layout), notice].join('\n\n')}\n`;
 }
 
 /** The findings of a report alone, each with an empty line behind it. */

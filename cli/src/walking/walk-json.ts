@@ -1,8 +1,7 @@
 // A walk as JSON for programs, described in the README of this package.
 
-import type { ToldPosition, Tree } from 'halfsplit-language';
+import { safetyNotice, type ToldPosition, type Tree } from 'halfsplit-language';
 import { programName, programVersion } from '../version.js';
-import { safetyFirst } from './walk-text.js';
 
 /** It changes when a reader of an earlier version would no longer understand the walk. */
 const walkVersion = 1;
@@ -12,7 +11,7 @@ export function walkJson(tree: Tree, build: readonly string[], positions: readon
     const walk = {
         formatVersion: walkVersion,
         tool: { name: programName, version: programVersion },
-        safety: safetyFirst,
+        safety: safetyNotice(),
         tree: { name: tree.name.text, title: tree.title?.value ?? '', file: tree.file },
         build,
         positions,

@@ -3,7 +3,9 @@
 import {
     listOf,
     type ToldAnswer,
+    type ToldControl,
     type ToldEnd,
+    type ToldHazard,
     type ToldLine,
     type ToldName,
     type ToldNext,
@@ -16,9 +18,6 @@ import {
     type ToldSuspect,
     type ToldVisit,
 } from 'halfsplit-language';
-
-/** What comes first in every walk. */
-export const safetyFirst = "The maker's instructions, your local codes and licensed practice come first.";
 
 /** How many of a long list are told where nobody has asked for all. */
 const mostTold = 5;
@@ -52,7 +51,7 @@ function moreLine(count: number, most: number): readonly string[] {
     return count > most ? [`and ${count - most} more`] : [];
 }
 
-function visitLines({ begins, step, of, safety, lines }: ToldVisit): readonly string[] {
+function visitLines({ begins, step, of, safety, hazards, lines }: ToldVisit): readonly string[] {
     const inProcedure = begins.some(({ sort }) => sort === 'procedure') ? ` of ${of}` : '';
     return [
         ...begins.flatMap(owner => [
@@ -63,8 +62,28 @@ function visitLines({ begins, step, of, safety, lines }: ToldVisit): readonly st
         ]),
         `Step ${step.name}${inProcedure}${step.title === '' ? '' : `: ${step.title}`}`,
         ...safety.map(safetyLine),
+        ...hazards.map(hazardLine),
         ...lines.map(lineText),
     ];
+}
+
+/** `Hazard Mains voltage at Terminal box, only while Lid is open: controlled by the gate Lockout`. */
+function hazardLine({ name, title, zone, when, controls, only }: ToldHazard): string {
+    const state = when === undefined ? '' : `, only while ${when}`;
+    const held = controls.length === 0 ? 'nothing on this way controls it' : listOf(controls.map(controlText), 'and');
+    return `Hazard ${title || name} at ${zone.title || zone.name}${state}${onlyFor(only)}: ${held}`;
+}
+
+function controlText({ sort, gate, activity, only }: ToldControl): string {
+    const by = gate ? gate.title || gate.name : '';
+    switch (sort) {
+        case 'gate':
+            return `controlled by the gate ${by}${onlyFor(only)}`;
+        case 'permit':
+            return `not under control, ${activity ?? 'work'} is permitted by the gate ${by}${onlyFor(only)}`;
+        case 'wait':
+            return `made safe by waiting${onlyFor(only)}`;
+    }
 }
 
 function safetyLine({ level, about, text, only }: ToldSafety): string {
@@ -152,7 +171,7 @@ function placeText(place: ToldPlace): string {
 }
 
 function endLines(end: ToldEnd): readonly string[] {
-    const { sort, reason, faults, unnamed, safety, inOrder, repairs, lines, stillWrong } = end;
+    const { sort, reason, faults, unnamed, safety, hazards, inOrder, repairs, lines, stillWrong } = end;
     return [
         `${label(sort)} ${titled(end)}`,
         ...(reason === undefined ? [] : [`Reason: ${reason}`]),
@@ -160,6 +179,7 @@ function endLines(end: ToldEnd): readonly string[] {
         ...unnamed.slice(0, mostTold).map(fault => `Not named: ${fullName(fault)}; still possible`),
         ...moreLine(unnamed.length, mostTold),
         ...safety.map(safetyLine),
+        ...hazards.map(hazardLine),
         ...(inOrder ? ['The repairs are tried in this order until the complaint is gone.'] : []),
         ...repairs.flatMap(repairLines),
         ...lines.map(lineText),

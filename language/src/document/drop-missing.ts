@@ -36,6 +36,9 @@ const goWithOwner: ReadonlySet<string> = new Set([
     'Branch.outcomes',
     'Follow.withPart',
     'Follow.withTest',
+    'HazardMet.withPart',
+    'HazardMet.withTest',
+    ...['zone', 'hazard', 'part', 'fault', 'test', 'gate', 'withPart', 'withTest'].map(name => `StatementsOf.${name}`),
 ]);
 
 function dropOnce(document: TreeDocument): TreeDocument {

@@ -25,7 +25,7 @@ export function declaredIds({ equipment, tree, procedures }: TreeDocument): Decl
         ['PlaceId', new Set(flows.flatMap(flow => placesIn(flow.chain)))],
         ['TestId', idsOf(equipment.tests)],
         ['InstrumentId', idsOf(equipment.instruments)],
-        ['TableId', idsOf(equipment.tables)],
+        ['TableId', idsOf(equipment.tables, equipment.curves)],
         ['GateId', idsOf(equipment.gates)],
         ['ProcedureId', idsOf(procedures)],
         ['TargetId', targetsOf(tree)],

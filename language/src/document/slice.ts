@@ -1,7 +1,7 @@
 // Cuts a document down to one build, so that a reader without any idea of builds can walk it.
 
 import { dropMissing } from './drop-missing.js';
-import type { ChoiceId, Guard, Option, TreeDocument } from './types.js';
+import type { ChoiceId, Coverage, Guard, Option, TreeDocument } from './types.js';
 
 export type Slice =
     | { readonly document: TreeDocument; readonly problem?: undefined }
@@ -39,7 +39,7 @@ type FoundBuild =
     | { readonly build: readonly ChoiceId[]; readonly problem?: undefined }
     | { readonly problem: string; readonly build?: undefined };
 
-function findBuild({ equipment }: TreeDocument, names: readonly string[]): FoundBuild {
+function findBuild({ equipment, locales }: TreeDocument, names: readonly string[]): FoundBuild {
     const all = equipment.options.flatMap(option => option.choices.map(choice => choice.id));
     const chosen = new Set<ChoiceId>();
     for (const name of names) {
@@ -53,8 +53,11 @@ function findBuild({ equipment }: TreeDocument, names: readonly string[]): Found
         const problem = problemOfOption(option, chosen);
         if (problem !== undefined) return { problem };
     }
-    if (equipment.exclusions.some(({ builds }) => holds(builds, chosen))) {
-        return { problem: `There is no unit with ${[...chosen].map(quote).join(', ')}.` };
+    const exclusion = equipment.exclusions.find(({ builds }) => holds(builds, chosen));
+    if (exclusion) {
+        const reason = exclusion.reason?.[locales[0] ?? ''];
+        const why = reason === undefined ? '.' : `. The author says why: ${reason}`;
+        return { problem: `There is no unit with ${[...chosen].map(quote).join(', ')}${why}` };
     }
     return { build: all.filter(id => chosen.has(id)) };
 }
@@ -91,11 +94,23 @@ function isCutAway(entry: unknown, build: ReadonlySet<ChoiceId>): boolean {
 }
 
 function withChoices(cut: TreeDocument, build: readonly ChoiceId[]): TreeDocument {
-    const { format, formatVersion, locales, equipment, ...rest } = cut;
+    const { format, formatVersion, locales, safetyNotice, equipment, verification, ...rest } = cut;
     const options = equipment.options.map(option => ({
         ...option,
         choices: option.choices.filter(choice => build.includes(choice.id)),
     }));
     const chosen = build.length === 0 ? {} : { build };
-    return { format, formatVersion, locales, ...chosen, equipment: { ...equipment, options, exclusions: [] }, ...rest };
+    const own = { ...equipment, options, exclusions: [] };
+    const { coverage } = verification;
+    const record = coverage ? { ...verification, coverage: coverageIn(coverage, build) } : verification;
+    return { format, formatVersion, locales, safetyNotice, ...chosen, equipment: own, ...rest, verification: record };
+}
+
+/** What is told of this build; of the figures of all builds only where there are none of it alone. */
+function coverageIn(coverage: Coverage, build: readonly ChoiceId[]): Coverage {
+    if (coverage.type === 'undecided') return coverage;
+    const builds = coverage.builds.filter(({ choices }) => choices.every(choice => build.includes(choice)));
+    const only =
+        coverage.buildsAre === 'builds' ? builds.find(({ choices }) => choices.length === build.length) : undefined;
+    return only ? { ...coverage, figures: only.figures, builds: [{ ...only, share: 1 }] } : { ...coverage, builds };
 }

@@ -4,33 +4,55 @@
 export interface TreeDocument {
     readonly format: 'halfsplit-tree';
     readonly formatVersion: '1.0';
-    /** The locales (BCP 47) that every text has; the first is what the author wrote in. */
+    /** The locales (BCP 47) that every text of the author has; the first is what the author wrote in. */
     readonly locales: readonly string[];
+    /** That verification is an aid, and what comes before it. Every reader shows it, whatever else it shows: in the locale of the person where it is there, else in English (`en`), which is always there. */
+    readonly safetyNotice: Text;
     /** The choices of the one build that the document was cut down to; then no guards are left. */
     readonly build?: readonly ChoiceId[];
     readonly equipment: Equipment;
     readonly tree: Tree;
     /** The procedures that the tree follows, and those that they follow. */
     readonly procedures: readonly Procedure[];
+    /** The units that stand in the document, and those without a prefix that measure the same, by code. */
+    readonly units?: readonly UnitOfMeasure[];
     /** Every picture file that is shown, by path. */
     readonly pictures: readonly PictureFile[];
     readonly verification: Verification;
     readonly extensions?: Extensions;
 }
 
-/** What was verified, with what. */
+/** What was verified, with what. It tells what was done and found; it is no promise that the tree is right. */
 export interface Verification {
     readonly tool: Tool;
+    /** When it was exported (RFC 3339, UTC), as the person who exported it said; left out where nobody said. The program itself looks at no clock, so that the same input gives the same bytes. */
+    readonly time?: string;
+    /** The rules that were asked, by code; none of severity `error` has found anything. Left out where the rules were not asked. */
+    readonly rules?: readonly RuleAsked[];
     /** Findings that the author let stand. */
     readonly accepted: readonly Accepted[];
+    /** How much the tree finds; left out where the faults were not walked through it. */
+    readonly coverage?: Coverage;
     /** The source files, by path. */
     readonly sources: readonly Source[];
+    /** The settings file of the workspace; left out where there is none. */
+    readonly settings?: Source;
 }
 
 /** The program that verified and exported the tree. */
 export interface Tool {
     readonly name: string;
     readonly version: string;
+}
+
+/** A rule as it was asked. */
+export interface RuleAsked {
+    /** The code of its findings. */
+    readonly code: string;
+    /** The version of the program that first had the rule. */
+    readonly since: string;
+    /** How much its findings weigh in this workspace; those of a rule that is `off` do not count. */
+    readonly severity: 'error' | 'warning' | 'information' | 'off';
 }
 
 /** A finding that the author let stand. */
@@ -43,7 +65,45 @@ export interface Accepted {
     readonly place: string;
 }
 
-/** A source file. */
+/** How much the tree finds of the faults that come to it. */
+export type Coverage = CoverageKnown | CoverageUndecided;
+
+/** All faults were walked through the tree. */
+export interface CoverageKnown {
+    readonly type: 'known';
+    /** Over all builds of the document. Where it was cut down to one build and `buildsAre` is `choices`, still over all builds that it had before. */
+    readonly figures: CoverageFigures;
+    /** Whether each entry of `builds` is one build or, where there are too many of them, all builds with one choice. */
+    readonly buildsAre: 'builds' | 'choices';
+    /** In the order of the options and choices. */
+    readonly builds: readonly CoverageOfBuilds[];
+}
+
+/** It could not be worked out. */
+export interface CoverageUndecided {
+    readonly type: 'undecided';
+    /** Why not, in English words. */
+    readonly reason: string;
+}
+
+/** What the tree finds in some builds. */
+export interface CoverageOfBuilds {
+    /** The choices of the one build, or the one choice of all these builds. */
+    readonly choices: readonly ChoiceId[];
+    /** The share of the builds of the document, from 0 to 1. */
+    readonly share: number;
+    readonly figures: CoverageFigures;
+}
+
+/** Fractions of the faults that come to the tree, weighed by how often each comes (MIL-HDBK-2165, IEEE 1522); to six places behind the point. */
+export interface CoverageFigures {
+    /** The fraction of faults detected, from 0 to 1; left out where no fault comes to the tree. */
+    readonly detected?: number;
+    /** The fractions isolated to at most one, two and three parts; left out where nothing is found. */
+    readonly isolated?: readonly number[];
+}
+
+/** A file that the document was made from. */
 export interface Source {
     /** Relative to the workspace, with `/` between folders. */
     readonly path: string;
@@ -138,6 +198,8 @@ export interface Step {
     readonly id: TargetId;
     /** What people read; show the id where it is left out. */
     readonly title?: Text;
+    /** What can hurt here and what controls it, worked out of the whole equipment; show it before the work, together with the safety statements that it names. */
+    readonly cautions?: readonly Caution[];
     readonly statements: readonly Statement[];
     /** The builds for which this holds; all for which what it stands in holds where it is left out. */
     readonly guard?: Guard;
@@ -149,6 +211,7 @@ export type Statement =
     | Wait
     | UseGate
     | RestoreGate
+    | ReadTests
     | AskTest
     | ConfirmTest
     | Follow
@@ -211,6 +274,14 @@ export interface UseGate {
 export interface RestoreGate {
     readonly type: 'restore';
     readonly gate: GateId;
+    /** The builds for which this holds; all for which what it stands in holds where it is left out. */
+    readonly guard?: Guard;
+}
+
+/** Take readings and note them, for tests that are calculated from them. Nothing branches on them. */
+export interface ReadTests {
+    readonly type: 'read';
+    readonly tests: readonly TestId[];
     /** The builds for which this holds; all for which what it stands in holds where it is left out. */
     readonly guard?: Guard;
 }
@@ -303,6 +374,8 @@ export interface Conclusion {
     readonly leaves?: readonly Leaves[];
     /** Where to go on if the complaint is still there; else where the tree says, else to its first step. */
     readonly stillWrong?: readonly Handover[];
+    /** What can hurt here and what controls it, worked out of the whole equipment; show it before the work, together with the safety statements that it names. */
+    readonly cautions?: readonly Caution[];
     /** Notes, pictures and pointers, in the order to show them. */
     readonly remarks?: readonly Remark[];
     /** Safety statements, in the order to show them. */
@@ -327,6 +400,8 @@ export interface Referral {
     readonly leaves?: readonly Leaves[];
     /** Where to go on if the complaint is still there; else where the tree says, else to its first step. */
     readonly stillWrong?: readonly Handover[];
+    /** What can hurt here and what controls it, worked out of the whole equipment; show it before the work, together with the safety statements that it names. */
+    readonly cautions?: readonly Caution[];
     /** Notes, pictures and pointers, in the order to show them. */
     readonly remarks?: readonly Remark[];
     /** Safety statements, in the order to show them. */
@@ -384,6 +459,85 @@ export interface LeavesCondition {
     readonly guard?: Guard;
 }
 
+/** Something to beware of at a step or an end. */
+export type Caution = HazardMet | GateChange | StatementsOf;
+
+/** Hands come into a zone that exposes this hazard. */
+export interface HazardMet {
+    readonly type: 'hazard';
+    readonly hazard: EnergyId;
+    readonly zone: ZoneId;
+    /** Only where `it` stands for this part. */
+    readonly withPart?: PartId;
+    /** Only where `it` stands for this test. */
+    readonly withTest?: TestId;
+    /** Exposed only in this state. */
+    readonly when?: State;
+    /** What controls it. Which of these is in force depends on the way that was taken; at least one is whenever the hazard is exposed, unless the tree that handed over has left a gate closed. Where this is left out the hazard is exposed only in a state that is never met here. */
+    readonly controls?: readonly HazardControl[];
+    /** The builds for which this holds; all for which what it stands in holds where it is left out. */
+    readonly guard?: Guard;
+}
+
+/** What controls a hazard. */
+export type HazardControl = ControlByGate | ControlByPermit | ControlByWait;
+
+/** The gate is closed, on the way here or for the repair. */
+export interface ControlByGate {
+    readonly type: 'gate';
+    readonly gate: GateId;
+    /** The builds for which this holds; all for which what it stands in holds where it is left out. */
+    readonly guard?: Guard;
+}
+
+/** The hazard stays live: a gate permits this sort of work beside it until the end of the step. */
+export interface ControlByPermit {
+    readonly type: 'permit';
+    readonly gate: GateId;
+    /** The sort of work, such as `measuring`. */
+    readonly activity: string;
+    /** The builds for which this holds; all for which what it stands in holds where it is left out. */
+    readonly guard?: Guard;
+}
+
+/** A wait has made it safe. */
+export interface ControlByWait {
+    readonly type: 'wait';
+}
+
+/** A gate of the step changes what is under control. */
+export interface GateChange {
+    readonly type: 'gate';
+    readonly gate: GateId;
+    /** The hazard comes under control; it is no longer under control; or work beside it is permitted, and it stays live. */
+    readonly change: 'closed' | 'restored' | 'permits';
+    readonly hazard: EnergyId;
+    /** The sort of work that is permitted. */
+    readonly activity?: string;
+    /** The builds for which this holds; all for which what it stands in holds where it is left out. */
+    readonly guard?: Guard;
+}
+
+/** The safety statements of something that is touched here apply here. It names one thing. */
+export interface StatementsOf {
+    readonly type: 'statements';
+    readonly equipment?: EquipmentId;
+    readonly tree?: TreeId;
+    readonly procedure?: ProcedureId;
+    readonly zone?: ZoneId;
+    readonly hazard?: EnergyId;
+    readonly part?: PartId;
+    readonly fault?: FaultId;
+    readonly test?: TestId;
+    readonly gate?: GateId;
+    /** Only where `it` stands for this part. */
+    readonly withPart?: PartId;
+    /** Only where `it` stands for this test. */
+    readonly withTest?: TestId;
+    /** The builds for which this holds; all for which what it stands in holds where it is left out. */
+    readonly guard?: Guard;
+}
+
 /** One product family, with all of its options. */
 export interface Equipment {
     readonly id: EquipmentId;
@@ -402,6 +556,7 @@ export interface Equipment {
     readonly gates: readonly Gate[];
     readonly instruments: readonly Instrument[];
     readonly tables: readonly Table[];
+    readonly curves: readonly Curve[];
     /** Notes, pictures and pointers, in the order to show them. */
     readonly remarks?: readonly Remark[];
     /** Safety statements, in the order to show them. */
@@ -861,10 +1016,12 @@ export interface Call {
     readonly arguments: readonly Calculation[];
 }
 
-/** What a table gives for a value. */
+/** What a table or a curve gives for a value. */
 export interface LookUp {
     readonly table: TableId;
     readonly argument: Calculation;
+    /** The argument is a value of its output, and what is wanted is the input. */
+    readonly backward?: true;
 }
 
 /** The reading of another test. */
@@ -948,6 +1105,8 @@ export interface Interval {
     readonly unit: string;
     /** The band as the author means it to be shown. */
     readonly display: string;
+    /** The band in the other system of units, as an aid for readers; left out where there is none. */
+    readonly other?: string;
 }
 
 /** One end of an interval. */
@@ -966,11 +1125,13 @@ export interface Otherwise {
     readonly otherwise: 'any' | 'below' | 'above';
 }
 
-/** Readings near what a table gives for another reading. */
+/** Readings near what a table or a curve gives for another reading. */
 export interface AroundTable {
     readonly table: TableId;
-    /** The test whose reading goes into the table. */
+    /** The test whose reading goes into it. */
     readonly input: TestId;
+    /** The reading is a value of its output, and what is wanted is the input. */
+    readonly backward?: true;
     /** How far off the reading may be, either way; a ratio is taken of the table value. */
     readonly tolerance?: Quantity;
     /** The band as the author means it to be shown. */
@@ -1023,6 +1184,75 @@ export interface TableSide {
     readonly quantity: string;
     /** How the quantity is meant: `DC`, `gauge`. */
     readonly modes?: readonly ('AC' | 'DC' | 'rms' | 'peak' | 'gauge' | 'absolute' | 'difference')[];
+}
+
+/** How one quantity follows another by a published law. */
+export interface Curve {
+    readonly id: TableId;
+    /** What people read; show the id where it is left out. */
+    readonly title?: Text;
+    readonly law: Law;
+    /** Below this input the curve gives no value. */
+    readonly from?: Quantity;
+    /** Above this input the curve gives no value. */
+    readonly to?: Quantity;
+    /** Notes, pictures and pointers, in the order to show them. */
+    readonly remarks?: readonly Remark[];
+}
+
+/** The law of a curve, with its figures. */
+export type Law = PlatinumLaw | ThermistorLaw | SteinhartHartLaw | ThermocoupleLaw | WindingLaw | LoopLaw;
+
+/** Temperature to resistance of a platinum sensor (IEC 60751), from -200 °C to 850 °C. */
+export interface PlatinumLaw {
+    readonly law: 'platinum';
+    /** The resistance at 0 °C. */
+    readonly atZero: Quantity;
+}
+
+/** Temperature to resistance: R = resistance * exp(beta * (1/T - 1/temperature)), temperatures in kelvins. */
+export interface ThermistorLaw {
+    readonly law: 'ntc';
+    readonly resistance: Quantity;
+    readonly temperature: Quantity;
+    readonly beta: Quantity;
+}
+
+/** Temperature to resistance: 1/T = a + b * ln R + c * (ln R)^3, with T in kelvins and R in ohms. */
+export interface SteinhartHartLaw {
+    readonly law: 'steinhart-hart';
+    readonly a: Quantity;
+    readonly b: Quantity;
+    readonly c: Quantity;
+}
+
+/** Temperature to voltage of a thermocouple (ITS-90), with its reference junction at 0 °C. */
+export interface ThermocoupleLaw {
+    readonly law: 'thermocouple';
+    /** Its type by IEC 60584-1. */
+    readonly letter: 'E' | 'J' | 'K' | 'N' | 'T';
+}
+
+/** Temperature to resistance: R = resistance * (constant + t) / (constant + temperature), all in °C. */
+export interface WindingLaw {
+    readonly law: 'winding';
+    readonly resistance: Quantity;
+    readonly temperature: Quantity;
+    /** As a number of kelvins: 234.5 or 235 for copper, 225 for aluminum. */
+    readonly constant: Quantity;
+}
+
+/** A quantity to the current of a loop; currents below 3.8 mA or above 20.5 mA stand for no value (NAMUR NE 43). */
+export interface LoopLaw {
+    readonly law: 'loop';
+    /** What is measured: `voltage`, `pressure`. */
+    readonly quantity: string;
+    /** How the quantity is meant: `DC`, `gauge`. */
+    readonly modes?: readonly ('AC' | 'DC' | 'rms' | 'peak' | 'gauge' | 'absolute' | 'difference')[];
+    /** What 4 mA stands for. */
+    readonly low: Quantity;
+    /** What 20 mA stands for. */
+    readonly high: Quantity;
 }
 
 /** One pair of values. */
@@ -1101,6 +1331,31 @@ export interface Quantity {
     readonly unit: string;
     /** The quantity as the author means it to be shown: `24.0 V`. */
     readonly display: string;
+    readonly other?: OtherQuantity;
+}
+
+/** The same quantity in the other system of units (SI or United States customary), rounded as finely as it was written; an aid for readers, nothing is compared with it. Left out where both systems use the same unit. */
+export interface OtherQuantity {
+    /** The number in this unit. */
+    readonly value: number;
+    /** The UCUM code of the unit. */
+    readonly unit: string;
+    /** What to show: `165 kPa`. */
+    readonly display: string;
+}
+
+/** A unit, and how many units of the SI it is: (number + offset) * factor / divisor. Of a difference of two values the offset is left out. */
+export interface UnitOfMeasure {
+    /** The UCUM code of the unit. */
+    readonly code: string;
+    /** What it measures, as powers of base dimensions; values in units that have the same here can be compared. */
+    readonly dimension: string;
+    /** How many units of the SI it is, times the divisor. */
+    readonly factor: number;
+    /** 1 where it is left out. */
+    readonly divisor?: number;
+    /** What is added to the number; 0 where it is left out. */
+    readonly offset?: number;
 }
 
 /** A price. */
@@ -1348,7 +1603,7 @@ export type OutcomeId = string;
 /** The name of an instrument. */
 export type InstrumentId = string;
 
-/** The name of a table. */
+/** The name of a table or a curve. */
 export type TableId = string;
 
 /** The name of a gate. */

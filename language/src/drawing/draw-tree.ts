@@ -2,8 +2,11 @@
 
 import type { Model } from '../core/model/model.js';
 import type { Tree } from '../core/model/trees.js';
+import { safetyNotice } from '../core/safety/notice.js';
 import { displayWidth, wrap } from '../core/text/width.js';
 import { plural } from '../core/text/words.js';
+import type { CardLine } from './card-lines.js';
+import { drawSign, markLooks, signWidth } from './marks.js';
 import { type CardBox, placeCards } from './place-cards.js';
 import { escapeXml, round, tag, textLines } from './svg-text.js';
 import { type Card, type Cards, makeCards, titleOf, treeLines } from './tree-cards.js';
@@ -18,7 +21,7 @@ export function drawTree(tree: Tree, model: Model): string {
     const { places, width, height } = placeCards(shapes, roots, { side: 26, layer: 64 });
     const equipment = model.target(tree.equipment);
     const product = equipment?.sort === 'equipment' ? [equipment.title?.value ?? equipment.name.text] : [];
-    const heading = headingLines(titleOf(tree), [...product, ...treeLines(tree, model)]);
+    const heading = headingLines(titleOf(tree), [...product, ...treeLines(tree, model)], safetyNotice());
     const top = margin + heading.height;
     const drawn = shapes.map((shape, index): Placed => {
         const { x = 0, y = 0, layerEnd = 0 } = places[index] ?? {};
@@ -50,7 +53,7 @@ export function drawTree(tree: Tree, model: Model): string {
 interface Shape extends CardBox {
     readonly card: Card;
     readonly title: readonly string[];
-    readonly lines: readonly (readonly string[])[];
+    readonly lines: readonly { readonly line: CardLine; readonly texts: readonly string[] }[];
     readonly ports: readonly { readonly lines: readonly string[]; readonly width: number }[];
     readonly portHeight: number;
 }
@@ -70,7 +73,12 @@ const straight = 9;
 const columnWidth = 7.6;
 const portColumnWidth = 7.2;
 const cardColumns = 32;
+const mostColumns = 60;
 const portColumns = 18;
+const boldColumnWidth = 8.9;
+const gapOfLine = 3;
+const gapBeforeBox = 8;
+const gapAfterBox = 5;
 
 interface Look {
     readonly fill: string;
@@ -89,18 +97,21 @@ const looks: Readonly<Record<Card['sort'], Look>> = {
 };
 
 function shapeCard(card: Card): Shape {
-    const columns = card.sort === 'step' ? cardColumns : cardColumns - 8;
-    const title = wrap(card.title, columns);
-    const lines = card.lines.map(line => wrap(line, columns));
+    const fewest = card.sort === 'step' ? cardColumns : cardColumns - 8;
     const ports = card.ports.map(({ label }) => {
         const labelLines = wrap(label, portColumns);
         const widest = Math.max(...labelLines.map(displayWidth));
         return { lines: labelLines, width: Math.max(64, widest * portColumnWidth + 16) };
     });
+    const portsWidth = ports.reduce((sum, port) => sum + port.width, 0);
+    // A card that is wide for its answers has room for longer lines, as far as they stay easy to read.
+    const columns = Math.max(fewest, Math.min(mostColumns, Math.floor((portsWidth - 2 * padding) / columnWidth)));
+    const title = wrap(card.title, columns);
+    const lines = card.lines.map(line => ({ line, texts: wrap(line.text, columnsFor(line, columns)) }));
     const portHeight = ports.length === 0 ? 0 : Math.max(...ports.map(port => port.lines.length)) * lineHeight + 10;
     const textWidth = columns * columnWidth + 2 * padding;
-    const portsWidth = ports.reduce((sum, port) => sum + port.width, 0);
-    const count = title.length + lines.reduce((sum, line) => sum + line.length, 0);
+    const textHeight =
+        title.length * lineHeight + lines.reduce((sum, { line, texts }) => sum + heightOf(line, texts), 0);
     return {
         card,
         title,
@@ -109,7 +120,7 @@ function shapeCard(card: Card): Shape {
         ports: ports.map(port => ({ ...port, width: port.width * Math.max(1, textWidth / portsWidth) })),
         portHeight,
         width: Math.max(textWidth, portsWidth),
-        height: padding + labelHeight + count * lineHeight + lines.length * 3 + padding / 2 + portHeight,
+        height: padding + labelHeight + textHeight + padding / 2 + portHeight,
         depth: card.depth,
         children: card.ports.map(port => port.card),
     };
@@ -147,12 +158,47 @@ function drawCard(shape: Placed): string {
         ),
     );
     base += shape.title.length * lineHeight;
-    for (const lines of shape.lines) {
-        base += 3;
-        parts.push(textLines(lines, { x: left, y: base, lineHeight }, { 'font-size': 13, fill: '#33424e' }));
-        base += lines.length * lineHeight;
+    for (const { line, texts } of shape.lines) {
+        parts.push(...drawLineOfCard(line, texts, { x, y: base + gapBefore(line), width }));
+        base += heightOf(line, texts);
     }
     return tag('g', {}, `\n${[...parts, ...drawPorts(shape)].join('\n')}\n`);
+}
+
+/** How many columns a line has, less its sign, where a column of bold letters is wider. */
+function columnsFor({ mark }: CardLine, columns: number): number {
+    if (!mark) return columns;
+    const isBold = markLooks[mark].weight > 400;
+    return Math.floor((columns * columnWidth - signWidth) / (isBold ? boldColumnWidth : columnWidth));
+}
+
+function heightOf(line: CardLine, texts: readonly string[]): number {
+    return gapBefore(line) + texts.length * lineHeight + (isBoxed(line) ? gapAfterBox : 0);
+}
+
+function gapBefore(line: CardLine): number {
+    return isBoxed(line) ? gapBeforeBox : gapOfLine;
+}
+
+function isBoxed({ mark }: CardLine): boolean {
+    return mark !== undefined && markLooks[mark].fill !== undefined;
+}
+
+/** One entry of a card: with a mark its sign stands before it, and a safety statement stands in a box. `y` is its first base line. */
+function drawLineOfCard(
+    { mark }: CardLine,
+    texts: readonly string[],
+    { x, y, width }: { readonly x: number; readonly y: number; readonly width: number },
+): readonly string[] {
+    const left = x + padding;
+    if (!mark) return [textLines(texts, { x: left, y, lineHeight }, { 'font-size': 13, fill: '#33424e' })];
+    const look = markLooks[mark];
+    const sign = drawSign(mark, left, y + 1);
+    const place = { x: sign.length === 0 ? left : left + signWidth, y, lineHeight };
+    const text = textLines(texts, place, { 'font-size': 13, 'font-weight': look.weight, fill: look.text });
+    if (look.fill === undefined) return [...sign, text];
+    const box = { x: x + padding / 2, y: y - 15, width: width - padding, height: texts.length * lineHeight + 5 };
+    return [tag('rect', { ...box, rx: 3, fill: look.fill, stroke: look.line }), ...sign, text];
 }
 
 function drawPorts(shape: Placed): readonly string[] {
@@ -203,17 +249,24 @@ function drawLine(shape: Placed, port: number, drawn: readonly Placed[]): string
 function headingLines(
     title: string,
     lines: readonly string[],
+    notice: string,
 ): { readonly svg: string; readonly width: number; readonly height: number } {
     const titles = wrap(title, 60);
     const under = lines.flatMap(line => wrap(line, 100));
+    const noticed = wrap(notice, 100);
     const first = { x: margin, y: margin + 14, lineHeight: 24 };
     const second = { x: margin, y: margin + 12 + titles.length * 24, lineHeight: 19 };
+    const third = { ...second, y: second.y + under.length * 19 };
     const svg = [
         textLines(titles, first, { 'font-size': 19, 'font-weight': 700, fill: '#14212b' }),
         textLines(under, second, { 'font-size': 14, fill: '#33424e' }),
+        textLines(noticed, third, { 'font-size': 14, 'font-weight': 600, fill: '#14212b' }),
     ].join('\n');
-    const widths = [...titles.map(line => displayWidth(line) * 11.4), ...under.map(line => displayWidth(line) * 8.4)];
-    return { svg, width: Math.max(...widths), height: titles.length * 24 + under.length * 19 + 22 };
+    const widths = [
+        ...titles.map(line => displayWidth(line) * 11.4),
+        ...[...under, ...noticed].map(line => displayWidth(line) * 8.4),
+    ];
+    return { svg, width: Math.max(...widths), height: titles.length * 24 + (under.length + noticed.length) * 19 + 22 };
 }
 
 /** The whole drawing in words, for people who cannot see it. */
@@ -227,8 +280,15 @@ function describe(tree: Tree, model: Model, { cards, roots }: Cards): string {
             const ways = card.ports.map(port => `${port.label} leads to ${nameCard(cards[port.card])}`);
             return `${card.label}, ${card.title}: ${ways.length === 0 ? 'leads nowhere' : ways.join('; ')}.`;
         });
+    const marked = cards.flatMap(card =>
+        card.lines.filter(({ mark }) => mark).map(({ text }) => `At ${nameCard(card)}: ${withStop(text)}`),
+    );
     const begin = start ? [`It begins at ${nameCard(start)}.`] : [];
-    return [counts, ...begin, ...treeLines(tree, model), ...steps].join('\n');
+    return [counts, safetyNotice(), ...begin, ...treeLines(tree, model), ...steps, ...marked].join('\n');
+}
+
+function withStop(text: string): string {
+    return /[.!?]$/.test(text) ? text : `${text}.`;
 }
 
 function nameCard(card: Card | undefined): string {

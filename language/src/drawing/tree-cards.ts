@@ -7,6 +7,8 @@ import type { TestReference } from '../core/model/tests.js';
 import type { Ask, Branch, Conclusion, Confirm, Follow, Handover, Referral, Step, Tree } from '../core/model/trees.js';
 import type { Reference } from '../core/model/written.js';
 import { listOf } from '../core/text/words.js';
+import { type CardCautions, cautionsOfCards, statementsIn } from './card-cautions.js';
+import { type CardLine, plainLine } from './card-lines.js';
 
 /** One card of the drawing, as plain texts. */
 export interface Card {
@@ -14,8 +16,8 @@ export interface Card {
     /** What stands above the title: `Step 3`, `Conclusion`, `Go to step 7`. */
     readonly label: string;
     readonly title: string;
-    /** What is done and asked, one entry a line. */
-    readonly lines: readonly string[];
+    /** What to beware of, then what is done and asked, one entry a line. */
+    readonly lines: readonly CardLine[];
     /** Where it leads on, from left to right. */
     readonly ports: readonly Port[];
     readonly depth: number;
@@ -38,7 +40,14 @@ export interface Cards {
 
 /** Makes the cards. What leads nowhere, as in a half-written file, becomes a pointer that says so. */
 export function makeCards(tree: Tree, model: Model): Cards {
-    const making: Making = { tree, model, numbers: numberSteps(tree), cards: [], drawn: new Map() };
+    const making: Making = {
+        tree,
+        model,
+        cautions: cautionsOfCards(tree, model),
+        numbers: numberSteps(tree),
+        cards: [],
+        drawn: new Map(),
+    };
     const { cards, drawn } = making;
     const roots: number[] = [];
     for (const start of [...tree.steps, ...tree.conclusions, ...tree.referrals]) {
@@ -59,6 +68,7 @@ type Drawn = Step | Conclusion | Referral;
 interface Making {
     readonly tree: Tree;
     readonly model: Model;
+    readonly cautions: CardCautions;
     readonly numbers: StepNumbers;
     readonly cards: Card[];
     readonly drawn: Map<Drawn, number>;
@@ -111,16 +121,19 @@ function numberSteps(tree: Tree): StepNumbers {
 }
 
 function toCard(making: Making, drawn: Drawn, ports: readonly Port[], depth: number): Card {
-    const guard = drawn.guard ? [`Only for ${guardText(drawn.guard)}`] : [];
+    const { cautions, model, numbers } = making;
+    const guard = drawn.guard ? [plainLine(`Only for ${guardText(drawn.guard)}`)] : [];
     if (drawn.sort === 'step') {
-        const label = `Step ${making.numbers.get(drawn) ?? 0}`;
-        const lines = [...guard, ...drawn.statements.flatMap(statement => statementLine(making, statement))];
+        const label = `Step ${numbers.get(drawn) ?? 0}`;
+        const done = drawn.statements.flatMap(statement => statementLines(making, drawn, statement));
+        const lines = [...guard, ...cautions.before(drawn, statementsIn(drawn)), ...done];
         return { sort: 'step', label, title: titleOf(drawn), lines, ports, depth };
     }
-    const faults = drawn.faults.map(({ fault }) => faultText(making.model, fault));
+    const faults = drawn.faults.map(({ fault }) => faultText(model, fault));
     const wrong = drawn.stillWrong.map(handover => `Still wrong: go to ${placeText(making, handover)}`);
     const label = drawn.sort === 'conclusion' ? 'Conclusion' : 'Referral';
-    return { sort: drawn.sort, label, title: titleOf(drawn), lines: [...guard, ...faults, ...wrong], ports, depth };
+    const lines = [...guard, ...cautions.before(drawn, drawn.safety), ...[...faults, ...wrong].map(plainLine)];
+    return { sort: drawn.sort, label, title: titleOf(drawn), lines, ports, depth };
 }
 
 /** What holds for the whole tree: where to go when something does not go as said. One entry a line. */
@@ -143,7 +156,15 @@ function placeText(making: Pick<Making, 'numbers' | 'model'>, { target, guard }:
     return withGuard(place, guard);
 }
 
-function statementLine(making: Making, statement: Step['statements'][number]): readonly string[] {
+/** What is done; safety statements stand before all of it. */
+function statementLines(making: Making, step: Step, statement: Step['statements'][number]): readonly CardLine[] {
+    const gates = making.cautions.gates(step, statement);
+    const isGate = statement.sort === 'gate-used' || statement.sort === 'restore';
+    const own = isGate && gates.length > 0 ? [] : statementTexts(making, statement).map(plainLine);
+    return [...own, ...gates];
+}
+
+function statementTexts(making: Making, statement: Step['statements'][number]): readonly string[] {
     switch (statement.sort) {
         case 'do':
             return [statement.text.value];
@@ -153,6 +174,8 @@ function statementLine(making: Making, statement: Step['statements'][number]): r
             return [`Gate: ${titleOfTarget(making.model, statement.gate)}`];
         case 'restore':
             return [`End of gate: ${titleOfTarget(making.model, statement.gate)}`];
+        case 'read':
+            return statement.tests.map(test => `Read and note: ${testTitle(making.model, test)}`);
         case 'ask':
             return [`Test: ${testTitle(making.model, statement.test)}`];
         case 'confirm':
@@ -161,8 +184,6 @@ function statementLine(making: Making, statement: Step['statements'][number]): r
             return [
                 `Follow: ${titleOfTarget(making.model, statement.procedure)}${subjectText(making.model, statement)}`,
             ];
-        case 'safety':
-            return [`${statement.level.charAt(0).toUpperCase()}${statement.level.slice(1)}: ${statement.text.value}`];
         default:
             return [];
     }

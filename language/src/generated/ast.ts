@@ -10,7 +10,7 @@ export const HalfsplitTerminals = {
     SPACE: /\s+/,
     COMMENT: /\/\/[^\r\n]*|\/\*[\s\S]*?\*\//,
     TEXT: /"""[\s\S]*?"""|"(\\.|[^"\\\r\n])*"/,
-    AMOUNT: /[+\-−]?[0-9]+(\.[0-9]+)?([eE][+\-]?[0-9]+)?([ \t\u00A0\u2009\u202F]*(%[ \t]?(RH|rh|r\.h\.|vol|Vol|LEL|lel)(?![A-Za-z])|(in|ft|mm|cm|m)\.?[ \t]?([wW]\.?[ \t]?[cgCG](?![A-Za-z])\.?|H2O|H₂O|Hg)|(ft|in|lbf?|kgf|[kmM]?N)[ \-](lbfs?|lbs?|ft|in|cm|m)(?![A-Za-z0-9_\-])|(dB\([aA]\)|hp\(M\)|gal \(U[KS]\)|U[KS] gal|imp\.? gal|fl\.? oz|sq\.? (ft|in)|cu\.? (ft|in))|1?\/(min|h|s)(?![A-Za-z0-9_\-])|[%‰]|[°º˚][A-Za-z]*|[℃℉]|(?![a-z]+[ \t]+([<>≤≥]|(otherwise|yes|no)(?![A-Za-z0-9_\-])))(?!(for|per|or|and|with|to|takes|costs|needs|otherwise|through|resolution|accuracy|category|when|unless|shows|share|duty|AC|DC|rms|peak|gauge|absolute|difference|proved|sets|at|under|until|after|because|mistaken|within)(?![A-Za-z0-9_\-]))[A-Za-zµμ\u03A9\u2126€£¥][A-Za-zµμ\u03A9\u21260-9²³₂ₙ]*([·⋅*\/.][A-Za-zµμ\u03A9\u2126€£¥][A-Za-zµμ\u03A9\u21260-9²³₂ₙ]*)*))?/,
+    AMOUNT: /[+\-−]?[0-9]+(\.[0-9]+)?([eE][+\-]?[0-9]+)?([ \t\u00A0\u2009\u202F]*(%[ \t]?(RH|rh|r\.h\.|vol|Vol|LEL|lel)(?![A-Za-z])|(in|ft|mm|cm|m)\.?[ \t]?([wW]\.?[ \t]?[cgCG](?![A-Za-z])\.?|H2O|H₂O|Hg)|(ft|in|lbf?|kgf|ozf?|[kmM]?N)[ \-](lbfs?|lbs?|ft|in|cm|m)(?![A-Za-z0-9_\-])|(dB\([aAcC]\)|hp\(M\)|boiler hp|(short|long) tons?|gpm \(UK\)|UK gpm|gal \(U[KS]\)|U[KS] gal|imp\.? gal|fl\.? oz|sq\.? (ft|in)|cu\.? (ft|in))|1?\/(min|h|s|K)(?![A-Za-z0-9_\-])|[%‰](\/K(?![A-Za-z0-9_\-]))?|[°º˚][A-Za-z]*(\/(min|h|s)(?![A-Za-z0-9_\-]))?|[℃℉]|(?![a-z]+[ \t]+([<>≤≥]|(otherwise|yes|no)(?![A-Za-z0-9_\-])))(?!(for|per|or|and|with|to|takes|costs|needs|otherwise|through|resolution|accuracy|category|when|unless|shows|share|duty|AC|DC|rms|peak|gauge|absolute|difference|proved|sets|at|under|until|after|because|mistaken|within|from|beta|constant)(?![A-Za-z0-9_\-]))[A-Za-zµμ\u03A9\u2126€£¥][A-Za-zµμ\u03A9\u21260-9²³₂ₙ]*([·⋅*\/.][A-Za-zµμ\u03A9\u2126€£¥][A-Za-zµμ\u03A9\u21260-9²³₂ₙ]*)*(\/°[CF](?![A-Za-z]))?))?/,
     ID: /[A-Za-z_\u00C0-\u00D6\u00D8-\u00F6\u00F8-\u02FF\u0370-\u1FFF\u2C00-\uD7FF\uF900-\uFDCF\uFDF0-\uFFFD][A-Za-z0-9_\u00C0-\u00D6\u00D8-\u00F6\u00F8-\u02FF\u0370-\u1FFF\u2C00-\uD7FF\uF900-\uFDCF\uFDF0-\uFFFD]*(-[A-Za-z0-9_\u00C0-\u00D6\u00D8-\u00F6\u00F8-\u02FF\u0370-\u1FFF\u2C00-\uD7FF\uF900-\uFDCF\uFDF0-\uFFFD]+)*/,
 };
 
@@ -75,6 +75,7 @@ export type HalfsplitKeywordNames =
     | "controls"
     | "cools"
     | "costs"
+    | "curve"
     | "danger"
     | "difference"
     | "disagree"
@@ -94,6 +95,7 @@ export type HalfsplitKeywordNames =
     | "flow"
     | "flowing"
     | "follow"
+    | "follows"
     | "for"
     | "from"
     | "gate"
@@ -267,7 +269,7 @@ export function isAcross(item: unknown): item is Across {
 }
 
 export interface AllChoices extends langium.AstNode {
-    readonly $container: Across | AllChoices | AnyChoice | Ask | At | Branch | Cannot | Category | Check | Complaint | Conclusion | Condition | Confirm | ContinueWith | ControlledHazard | Costs | Disagree | Do | Effect | Exclusion | Exposure | Fault | Feed | Flow | Follow | Gate | GateElement | Go | Group | GuardedFault | Hazard | InZone | InstrumentNeed | Intermittent | Kind | Leaves | Level | Location | Makes | Measure | Needs | NotChoice | Note | Option | Outcome | Part | Picture | Place | Procedure | Protects | Rate | Reference | Referral | Repair | Restore | RunDown | SafetyStatement | SelfStart | Step | StillWrong | Stored | Supply | Takes | Test | TestPoint | Through | Tree | Unconfirmed | UseGate | Wait | Wear | Zone;
+    readonly $container: Across | AllChoices | AnyChoice | Ask | At | Branch | Cannot | Category | Check | Complaint | Conclusion | Condition | Confirm | ContinueWith | ControlledHazard | Costs | Disagree | Do | Effect | Exclusion | Exposure | Fault | Feed | Flow | Follow | Gate | GateElement | Go | Group | GuardedFault | Hazard | InZone | InstrumentNeed | Intermittent | Kind | Leaves | Level | Location | Makes | Measure | Needs | NotChoice | Note | Option | Outcome | Part | Picture | Place | Procedure | Protects | Rate | Read | Reference | Referral | Repair | Restore | RunDown | SafetyStatement | SelfStart | Step | StillWrong | Stored | Supply | Takes | Test | TestPoint | Through | Tree | Unconfirmed | UseGate | Wait | Wear | Zone;
     readonly $type: 'AllChoices';
     operands: Array<ChoiceExpression>;
 }
@@ -303,7 +305,7 @@ export function isAnswer(item: unknown): item is Answer {
 }
 
 export interface AnyChoice extends langium.AstNode {
-    readonly $container: Across | AllChoices | AnyChoice | Ask | At | Branch | Cannot | Category | Check | Complaint | Conclusion | Condition | Confirm | ContinueWith | ControlledHazard | Costs | Disagree | Do | Effect | Exclusion | Exposure | Fault | Feed | Flow | Follow | Gate | GateElement | Go | Group | GuardedFault | Hazard | InZone | InstrumentNeed | Intermittent | Kind | Leaves | Level | Location | Makes | Measure | Needs | NotChoice | Note | Option | Outcome | Part | Picture | Place | Procedure | Protects | Rate | Reference | Referral | Repair | Restore | RunDown | SafetyStatement | SelfStart | Step | StillWrong | Stored | Supply | Takes | Test | TestPoint | Through | Tree | Unconfirmed | UseGate | Wait | Wear | Zone;
+    readonly $container: Across | AllChoices | AnyChoice | Ask | At | Branch | Cannot | Category | Check | Complaint | Conclusion | Condition | Confirm | ContinueWith | ControlledHazard | Costs | Disagree | Do | Effect | Exclusion | Exposure | Fault | Feed | Flow | Follow | Gate | GateElement | Go | Group | GuardedFault | Hazard | InZone | InstrumentNeed | Intermittent | Kind | Leaves | Level | Location | Makes | Measure | Needs | NotChoice | Note | Option | Outcome | Part | Picture | Place | Procedure | Protects | Rate | Read | Reference | Referral | Repair | Restore | RunDown | SafetyStatement | SelfStart | Step | StillWrong | Stored | Supply | Takes | Test | TestPoint | Through | Tree | Unconfirmed | UseGate | Wait | Wear | Zone;
     readonly $type: 'AnyChoice';
     operands: Array<ChoiceExpression>;
 }
@@ -647,7 +649,7 @@ export function isChoiceOwner(item: unknown): item is ChoiceOwner {
 }
 
 export interface ChoiceReference extends langium.AstNode {
-    readonly $container: Across | AllChoices | AnyChoice | Ask | At | Branch | Cannot | Category | Check | Complaint | Conclusion | Condition | Confirm | ContinueWith | ControlledHazard | Costs | Disagree | Do | Effect | Exclusion | Exposure | Fault | Feed | Flow | Follow | Gate | GateElement | Go | Group | GuardedFault | Hazard | InZone | InstrumentNeed | Intermittent | Kind | Leaves | Level | Location | Makes | Measure | Needs | NotChoice | Note | Option | Outcome | Part | Picture | Place | Procedure | Protects | Rate | Reference | Referral | Repair | Restore | RunDown | SafetyStatement | ScenarioBuild | SelfStart | Step | StillWrong | Stored | Supply | Takes | Test | TestPoint | Through | Tree | Unconfirmed | UseGate | Wait | Wear | Zone;
+    readonly $container: Across | AllChoices | AnyChoice | Ask | At | Branch | Cannot | Category | Check | Complaint | Conclusion | Condition | Confirm | ContinueWith | ControlledHazard | Costs | Disagree | Do | Effect | Exclusion | Exposure | Fault | Feed | Flow | Follow | Gate | GateElement | Go | Group | GuardedFault | Hazard | InZone | InstrumentNeed | Intermittent | Kind | Leaves | Level | Location | Makes | Measure | Needs | NotChoice | Note | Option | Outcome | Part | Picture | Place | Procedure | Protects | Rate | Read | Reference | Referral | Repair | Restore | RunDown | SafetyStatement | ScenarioBuild | SelfStart | Step | StillWrong | Stored | Supply | Takes | Test | TestPoint | Through | Tree | Unconfirmed | UseGate | Wait | Wear | Zone;
     readonly $type: 'ChoiceReference';
     choice: langium.Reference<ChoiceOwner>;
     member?: langium.Reference<Choice>;
@@ -876,7 +878,53 @@ export function isCosts(item: unknown): item is Costs {
     return reflection.isInstance(item, Costs.$type);
 }
 
-export type Declaration = Accept | Equipment | Instrument | Kind | Procedure | Scenario | Table | Tree;
+export interface Curve extends langium.AstNode {
+    readonly $container: Equipment | File;
+    readonly $type: 'Curve';
+    members: Array<CurveMember>;
+    name: Name;
+    title?: string;
+}
+
+export const Curve = {
+    $type: 'Curve',
+    members: 'members',
+    name: 'name',
+    title: 'title'
+} as const;
+
+export function isCurve(item: unknown): item is Curve {
+    return reflection.isInstance(item, Curve.$type);
+}
+
+export interface CurveLimits extends langium.AstNode {
+    readonly $container: Curve;
+    readonly $type: 'CurveLimits';
+    end: string;
+    start: string;
+}
+
+export const CurveLimits = {
+    $type: 'CurveLimits',
+    end: 'end',
+    start: 'start'
+} as const;
+
+export function isCurveLimits(item: unknown): item is CurveLimits {
+    return reflection.isInstance(item, CurveLimits.$type);
+}
+
+export type CurveMember = CurveLimits | Follows | Note | Picture | Reference;
+
+export const CurveMember = {
+    $type: 'CurveMember'
+} as const;
+
+export function isCurveMember(item: unknown): item is CurveMember {
+    return reflection.isInstance(item, CurveMember.$type);
+}
+
+export type Declaration = Accept | Curve | Equipment | Instrument | Kind | Procedure | Scenario | Table | Tree;
 
 export const Declaration = {
     $type: 'Declaration'
@@ -1041,7 +1089,7 @@ export function isEquipment(item: unknown): item is Equipment {
     return reflection.isInstance(item, Equipment.$type);
 }
 
-export type EquipmentMember = Accept | Condition | Exclusion | Flow | Gate | Hazard | Instrument | Kind | Note | Option | Part | Picture | Reference | SafetyStatement | Supply | Table | Test | Zone;
+export type EquipmentMember = Accept | Condition | Curve | Exclusion | Flow | Gate | Hazard | Instrument | Kind | Note | Option | Part | Picture | Reference | SafetyStatement | Supply | Table | Test | Zone;
 
 export const EquipmentMember = {
     $type: 'EquipmentMember'
@@ -1271,6 +1319,35 @@ export const Follow = {
 
 export function isFollow(item: unknown): item is Follow {
     return reflection.isInstance(item, Follow.$type);
+}
+
+export interface Follows extends langium.AstNode {
+    readonly $container: Curve;
+    readonly $type: 'Follows';
+    at?: string;
+    end?: string;
+    modes: Array<Mode>;
+    property?: Name;
+    propertyValue?: string;
+    shape: Name;
+    values: Array<string>;
+    word?: Name;
+}
+
+export const Follows = {
+    $type: 'Follows',
+    at: 'at',
+    end: 'end',
+    modes: 'modes',
+    property: 'property',
+    propertyValue: 'propertyValue',
+    shape: 'shape',
+    values: 'values',
+    word: 'word'
+} as const;
+
+export function isFollows(item: unknown): item is Follows {
+    return reflection.isInstance(item, Follows.$type);
 }
 
 export interface Gate extends langium.AstNode {
@@ -1686,10 +1763,10 @@ export function isMode(item: unknown): item is Mode {
     return item === 'AC' || item === 'DC' || item === 'rms' || item === 'peak' || item === 'gauge' || item === 'absolute' || item === 'difference';
 }
 
-export type Name = 'accuracy' | 'before' | 'block' | 'build' | 'category' | 'closed' | 'cools' | 'discharges' | 'done' | 'down' | 'earth' | 'flow' | 'gauge' | 'go' | 'isolate' | 'kind' | 'linear' | 'loaded' | 'loads' | 'lock' | 'option' | 'order' | 'prepare' | 'prove' | 'raised' | 'raises' | 'read' | 'release' | 'repair' | 'replace' | 'reset' | 'resolution' | 'result' | 'runs' | 'safe' | 'settles' | 'shield' | 'shorted' | 'shorts' | 'starts' | 'still' | 'stopped' | 'stops' | 'supply' | 'table' | 'weakened' | 'weakens' | 'wear' | 'within' | 'wrong' | string;
+export type Name = 'accuracy' | 'before' | 'block' | 'build' | 'category' | 'closed' | 'cools' | 'curve' | 'discharges' | 'done' | 'down' | 'earth' | 'flow' | 'follows' | 'gauge' | 'go' | 'isolate' | 'kind' | 'linear' | 'loaded' | 'loads' | 'lock' | 'option' | 'order' | 'prepare' | 'prove' | 'raised' | 'raises' | 'read' | 'release' | 'repair' | 'replace' | 'reset' | 'resolution' | 'result' | 'runs' | 'safe' | 'settles' | 'shield' | 'shorted' | 'shorts' | 'starts' | 'still' | 'stopped' | 'stops' | 'supply' | 'table' | 'weakened' | 'weakens' | 'wear' | 'within' | 'wrong' | string;
 
 export function isName(item: unknown): item is Name {
-    return item === 'supply' || item === 'flow' || item === 'lock' || item === 'release' || item === 'prove' || item === 'prepare' || item === 'isolate' || item === 'earth' || item === 'shield' || item === 'reset' || item === 'repair' || item === 'replace' || item === 'result' || item === 'build' || item === 'table' || item === 'order' || item === 'gauge' || item === 'stopped' || item === 'weakened' || item === 'raised' || item === 'safe' || item === 'wrong' || item === 'still' || item === 'read' || item === 'done' || item === 'down' || item === 'wear' || item === 'linear' || item === 'closed' || item === 'stops' || item === 'weakens' || item === 'raises' || item === 'loads' || item === 'shorts' || item === 'runs' || item === 'cools' || item === 'discharges' || item === 'settles' || item === 'starts' || item === 'loaded' || item === 'shorted' || item === 'block' || item === 'kind' || item === 'option' || item === 'resolution' || item === 'accuracy' || item === 'within' || item === 'before' || item === 'category' || item === 'go' || (typeof item === 'string' && (/[A-Za-z_\u00C0-\u00D6\u00D8-\u00F6\u00F8-\u02FF\u0370-\u1FFF\u2C00-\uD7FF\uF900-\uFDCF\uFDF0-\uFFFD][A-Za-z0-9_\u00C0-\u00D6\u00D8-\u00F6\u00F8-\u02FF\u0370-\u1FFF\u2C00-\uD7FF\uF900-\uFDCF\uFDF0-\uFFFD]*(-[A-Za-z0-9_\u00C0-\u00D6\u00D8-\u00F6\u00F8-\u02FF\u0370-\u1FFF\u2C00-\uD7FF\uF900-\uFDCF\uFDF0-\uFFFD]+)*/.test(item)));
+    return item === 'supply' || item === 'flow' || item === 'lock' || item === 'release' || item === 'prove' || item === 'prepare' || item === 'isolate' || item === 'earth' || item === 'shield' || item === 'reset' || item === 'repair' || item === 'replace' || item === 'result' || item === 'build' || item === 'table' || item === 'curve' || item === 'follows' || item === 'order' || item === 'gauge' || item === 'stopped' || item === 'weakened' || item === 'raised' || item === 'safe' || item === 'wrong' || item === 'still' || item === 'read' || item === 'done' || item === 'down' || item === 'wear' || item === 'linear' || item === 'closed' || item === 'stops' || item === 'weakens' || item === 'raises' || item === 'loads' || item === 'shorts' || item === 'runs' || item === 'cools' || item === 'discharges' || item === 'settles' || item === 'starts' || item === 'loaded' || item === 'shorted' || item === 'block' || item === 'kind' || item === 'option' || item === 'resolution' || item === 'accuracy' || item === 'within' || item === 'before' || item === 'category' || item === 'go' || (typeof item === 'string' && (/[A-Za-z_\u00C0-\u00D6\u00D8-\u00F6\u00F8-\u02FF\u0370-\u1FFF\u2C00-\uD7FF\uF900-\uFDCF\uFDF0-\uFFFD][A-Za-z0-9_\u00C0-\u00D6\u00D8-\u00F6\u00F8-\u02FF\u0370-\u1FFF\u2C00-\uD7FF\uF900-\uFDCF\uFDF0-\uFFFD]*(-[A-Za-z0-9_\u00C0-\u00D6\u00D8-\u00F6\u00F8-\u02FF\u0370-\u1FFF\u2C00-\uD7FF\uF900-\uFDCF\uFDF0-\uFFFD]+)*/.test(item)));
 }
 
 export interface Needs extends langium.AstNode {
@@ -1710,7 +1787,7 @@ export function isNeeds(item: unknown): item is Needs {
 }
 
 export interface NotChoice extends langium.AstNode {
-    readonly $container: Across | AllChoices | AnyChoice | Ask | At | Branch | Cannot | Category | Check | Complaint | Conclusion | Condition | Confirm | ContinueWith | ControlledHazard | Costs | Disagree | Do | Effect | Exclusion | Exposure | Fault | Feed | Flow | Follow | Gate | GateElement | Go | Group | GuardedFault | Hazard | InZone | InstrumentNeed | Intermittent | Kind | Leaves | Level | Location | Makes | Measure | Needs | NotChoice | Note | Option | Outcome | Part | Picture | Place | Procedure | Protects | Rate | Reference | Referral | Repair | Restore | RunDown | SafetyStatement | SelfStart | Step | StillWrong | Stored | Supply | Takes | Test | TestPoint | Through | Tree | Unconfirmed | UseGate | Wait | Wear | Zone;
+    readonly $container: Across | AllChoices | AnyChoice | Ask | At | Branch | Cannot | Category | Check | Complaint | Conclusion | Condition | Confirm | ContinueWith | ControlledHazard | Costs | Disagree | Do | Effect | Exclusion | Exposure | Fault | Feed | Flow | Follow | Gate | GateElement | Go | Group | GuardedFault | Hazard | InZone | InstrumentNeed | Intermittent | Kind | Leaves | Level | Location | Makes | Measure | Needs | NotChoice | Note | Option | Outcome | Part | Picture | Place | Procedure | Protects | Rate | Read | Reference | Referral | Repair | Restore | RunDown | SafetyStatement | SelfStart | Step | StillWrong | Stored | Supply | Takes | Test | TestPoint | Through | Tree | Unconfirmed | UseGate | Wait | Wear | Zone;
     readonly $type: 'NotChoice';
     operand: ChoiceExpression;
 }
@@ -1725,7 +1802,7 @@ export function isNotChoice(item: unknown): item is NotChoice {
 }
 
 export interface Note extends langium.AstNode {
-    readonly $container: Conclusion | Equipment | Fault | Gate | Hazard | Instrument | Kind | Part | Procedure | Referral | Scenario | Step | Supply | Test | Tree | Zone;
+    readonly $container: Conclusion | Curve | Equipment | Fault | Gate | Hazard | Instrument | Kind | Part | Procedure | Referral | Scenario | Step | Supply | Test | Tree | Zone;
     readonly $type: 'Note';
     guard?: ChoiceExpression;
     text: string;
@@ -1874,7 +1951,7 @@ export function isPartMember(item: unknown): item is PartMember {
 export type Per = string;
 
 export function isPer(item: unknown): item is Per {
-    return (typeof item === 'string' && (/[+\-−]?[0-9]+(\.[0-9]+)?([eE][+\-]?[0-9]+)?([ \t\u00A0\u2009\u202F]*(%[ \t]?(RH|rh|r\.h\.|vol|Vol|LEL|lel)(?![A-Za-z])|(in|ft|mm|cm|m)\.?[ \t]?([wW]\.?[ \t]?[cgCG](?![A-Za-z])\.?|H2O|H₂O|Hg)|(ft|in|lbf?|kgf|[kmM]?N)[ \-](lbfs?|lbs?|ft|in|cm|m)(?![A-Za-z0-9_\-])|(dB\([aA]\)|hp\(M\)|gal \(U[KS]\)|U[KS] gal|imp\.? gal|fl\.? oz|sq\.? (ft|in)|cu\.? (ft|in))|1?\/(min|h|s)(?![A-Za-z0-9_\-])|[%‰]|[°º˚][A-Za-z]*|[℃℉]|(?![a-z]+[ \t]+([<>≤≥]|(otherwise|yes|no)(?![A-Za-z0-9_\-])))(?!(for|per|or|and|with|to|takes|costs|needs|otherwise|through|resolution|accuracy|category|when|unless|shows|share|duty|AC|DC|rms|peak|gauge|absolute|difference|proved|sets|at|under|until|after|because|mistaken|within)(?![A-Za-z0-9_\-]))[A-Za-zµμ\u03A9\u2126€£¥][A-Za-zµμ\u03A9\u21260-9²³₂ₙ]*([·⋅*\/.][A-Za-zµμ\u03A9\u2126€£¥][A-Za-zµμ\u03A9\u21260-9²³₂ₙ]*)*))?/.test(item) || /[A-Za-z_\u00C0-\u00D6\u00D8-\u00F6\u00F8-\u02FF\u0370-\u1FFF\u2C00-\uD7FF\uF900-\uFDCF\uFDF0-\uFFFD][A-Za-z0-9_\u00C0-\u00D6\u00D8-\u00F6\u00F8-\u02FF\u0370-\u1FFF\u2C00-\uD7FF\uF900-\uFDCF\uFDF0-\uFFFD]*(-[A-Za-z0-9_\u00C0-\u00D6\u00D8-\u00F6\u00F8-\u02FF\u0370-\u1FFF\u2C00-\uD7FF\uF900-\uFDCF\uFDF0-\uFFFD]+)*/.test(item)));
+    return (typeof item === 'string' && (/[+\-−]?[0-9]+(\.[0-9]+)?([eE][+\-]?[0-9]+)?([ \t\u00A0\u2009\u202F]*(%[ \t]?(RH|rh|r\.h\.|vol|Vol|LEL|lel)(?![A-Za-z])|(in|ft|mm|cm|m)\.?[ \t]?([wW]\.?[ \t]?[cgCG](?![A-Za-z])\.?|H2O|H₂O|Hg)|(ft|in|lbf?|kgf|ozf?|[kmM]?N)[ \-](lbfs?|lbs?|ft|in|cm|m)(?![A-Za-z0-9_\-])|(dB\([aAcC]\)|hp\(M\)|boiler hp|(short|long) tons?|gpm \(UK\)|UK gpm|gal \(U[KS]\)|U[KS] gal|imp\.? gal|fl\.? oz|sq\.? (ft|in)|cu\.? (ft|in))|1?\/(min|h|s|K)(?![A-Za-z0-9_\-])|[%‰](\/K(?![A-Za-z0-9_\-]))?|[°º˚][A-Za-z]*(\/(min|h|s)(?![A-Za-z0-9_\-]))?|[℃℉]|(?![a-z]+[ \t]+([<>≤≥]|(otherwise|yes|no)(?![A-Za-z0-9_\-])))(?!(for|per|or|and|with|to|takes|costs|needs|otherwise|through|resolution|accuracy|category|when|unless|shows|share|duty|AC|DC|rms|peak|gauge|absolute|difference|proved|sets|at|under|until|after|because|mistaken|within|from|beta|constant)(?![A-Za-z0-9_\-]))[A-Za-zµμ\u03A9\u2126€£¥][A-Za-zµμ\u03A9\u21260-9²³₂ₙ]*([·⋅*\/.][A-Za-zµμ\u03A9\u2126€£¥][A-Za-zµμ\u03A9\u21260-9²³₂ₙ]*)*(\/°[CF](?![A-Za-z]))?))?/.test(item) || /[A-Za-z_\u00C0-\u00D6\u00D8-\u00F6\u00F8-\u02FF\u0370-\u1FFF\u2C00-\uD7FF\uF900-\uFDCF\uFDF0-\uFFFD][A-Za-z0-9_\u00C0-\u00D6\u00D8-\u00F6\u00F8-\u02FF\u0370-\u1FFF\u2C00-\uD7FF\uF900-\uFDCF\uFDF0-\uFFFD]*(-[A-Za-z0-9_\u00C0-\u00D6\u00D8-\u00F6\u00F8-\u02FF\u0370-\u1FFF\u2C00-\uD7FF\uF900-\uFDCF\uFDF0-\uFFFD]+)*/.test(item)));
 }
 
 export interface Permits extends langium.AstNode {
@@ -1895,7 +1972,7 @@ export function isPermits(item: unknown): item is Permits {
 }
 
 export interface Picture extends langium.AstNode {
-    readonly $container: Conclusion | Equipment | Fault | Gate | Hazard | Instrument | Kind | Part | Procedure | Referral | Step | Supply | Test | Tree | Zone;
+    readonly $container: Conclusion | Curve | Equipment | Fault | Gate | Hazard | Instrument | Kind | Part | Procedure | Referral | Step | Supply | Test | Tree | Zone;
     readonly $type: 'Picture';
     alternative?: string;
     guard?: ChoiceExpression;
@@ -2026,6 +2103,23 @@ export function isRate(item: unknown): item is Rate {
     return reflection.isInstance(item, Rate.$type);
 }
 
+export interface Read extends langium.AstNode {
+    readonly $container: Step;
+    readonly $type: 'Read';
+    guard?: ChoiceExpression;
+    tests: Array<TestReference>;
+}
+
+export const Read = {
+    $type: 'Read',
+    guard: 'guard',
+    tests: 'tests'
+} as const;
+
+export function isRead(item: unknown): item is Read {
+    return reflection.isInstance(item, Read.$type);
+}
+
 export interface ReadingOf extends langium.AstNode {
     readonly $container: Calculate | Call | Operation;
     readonly $type: 'ReadingOf';
@@ -2042,7 +2136,7 @@ export function isReadingOf(item: unknown): item is ReadingOf {
 }
 
 export interface Reference extends langium.AstNode {
-    readonly $container: Conclusion | Equipment | Fault | Gate | Hazard | Instrument | Kind | Part | Procedure | Referral | Scenario | Step | Supply | Test | Tree | Zone;
+    readonly $container: Conclusion | Curve | Equipment | Fault | Gate | Hazard | Instrument | Kind | Part | Procedure | Referral | Scenario | Step | Supply | Test | Tree | Zone;
     readonly $type: 'Reference';
     guard?: ChoiceExpression;
     link?: string;
@@ -2421,7 +2515,7 @@ export function isStateExpression(item: unknown): item is StateExpression {
     return reflection.isInstance(item, StateExpression.$type);
 }
 
-export type Statement = Accept | Ask | Confirm | ContinueWith | Do | Follow | Go | Note | Picture | Reference | Restore | SafetyStatement | UseGate | Wait;
+export type Statement = Accept | Ask | Confirm | ContinueWith | Do | Follow | Go | Note | Picture | Read | Reference | Restore | SafetyStatement | UseGate | Wait;
 
 export const Statement = {
     $type: 'Statement'
@@ -2665,7 +2759,7 @@ export function isTestPoint(item: unknown): item is TestPoint {
 }
 
 export interface TestReference extends langium.AstNode {
-    readonly $container: Ask | Band | Complaint | Confirm | Follow | Makes | ReadingOf | ScenarioReads | TestPoint;
+    readonly $container: Ask | Band | Complaint | Confirm | Follow | Makes | Read | ReadingOf | ScenarioReads | TestPoint;
     readonly $type: 'TestReference';
     owner: langium.Reference<TestOwner>;
     test?: langium.Reference<Test>;
@@ -2903,6 +2997,9 @@ export type HalfsplitAstType = {
     ControlledHazard: ControlledHazard
     Controls: Controls
     Costs: Costs
+    Curve: Curve
+    CurveLimits: CurveLimits
+    CurveMember: CurveMember
     Declaration: Declaration
     Disagree: Disagree
     Do: Do
@@ -2927,6 +3024,7 @@ export type HalfsplitAstType = {
     FlowMember: FlowMember
     FlowPlace: FlowPlace
     Follow: Follow
+    Follows: Follows
     Gate: Gate
     GateElement: GateElement
     GateMember: GateMember
@@ -2967,6 +3065,7 @@ export type HalfsplitAstType = {
     Protects: Protects
     Proving: Proving
     Rate: Rate
+    Read: Read
     ReadingOf: ReadingOf
     Reference: Reference
     Referral: Referral
@@ -3600,6 +3699,42 @@ export class HalfsplitAstReflection extends langium.AbstractAstReflection {
             },
             superTypes: [TestMember.$type]
         },
+        Curve: {
+            name: Curve.$type,
+            properties: {
+                members: {
+                    name: Curve.members,
+                    defaultValue: [],
+                    optional: true
+                },
+                name: {
+                    name: Curve.name
+                },
+                title: {
+                    name: Curve.title,
+                    optional: true
+                }
+            },
+            superTypes: [Declaration.$type, EquipmentMember.$type]
+        },
+        CurveLimits: {
+            name: CurveLimits.$type,
+            properties: {
+                end: {
+                    name: CurveLimits.end
+                },
+                start: {
+                    name: CurveLimits.start
+                }
+            },
+            superTypes: [CurveMember.$type]
+        },
+        CurveMember: {
+            name: CurveMember.$type,
+            properties: {
+            },
+            superTypes: []
+        },
         Declaration: {
             name: Declaration.$type,
             properties: {
@@ -3959,6 +4094,45 @@ export class HalfsplitAstReflection extends langium.AbstractAstReflection {
                 }
             },
             superTypes: [Statement.$type]
+        },
+        Follows: {
+            name: Follows.$type,
+            properties: {
+                at: {
+                    name: Follows.at,
+                    optional: true
+                },
+                end: {
+                    name: Follows.end,
+                    optional: true
+                },
+                modes: {
+                    name: Follows.modes,
+                    defaultValue: [],
+                    optional: true
+                },
+                property: {
+                    name: Follows.property,
+                    optional: true
+                },
+                propertyValue: {
+                    name: Follows.propertyValue,
+                    optional: true
+                },
+                shape: {
+                    name: Follows.shape
+                },
+                values: {
+                    name: Follows.values,
+                    defaultValue: [],
+                    optional: true
+                },
+                word: {
+                    name: Follows.word,
+                    optional: true
+                }
+            },
+            superTypes: [CurveMember.$type]
         },
         Gate: {
             name: Gate.$type,
@@ -4404,7 +4578,7 @@ export class HalfsplitAstReflection extends langium.AbstractAstReflection {
                     name: Note.text
                 }
             },
-            superTypes: [EndMember.$type, EquipmentMember.$type, FaultMember.$type, GateMember.$type, HazardMember.$type, InstrumentMember.$type, PartMember.$type, ProcedureMember.$type, ScenarioMember.$type, Statement.$type, TestMember.$type, TreeMember.$type, ZoneMember.$type]
+            superTypes: [CurveMember.$type, EndMember.$type, EquipmentMember.$type, FaultMember.$type, GateMember.$type, HazardMember.$type, InstrumentMember.$type, PartMember.$type, ProcedureMember.$type, ScenarioMember.$type, Statement.$type, TestMember.$type, TreeMember.$type, ZoneMember.$type]
         },
         Observe: {
             name: Observe.$type,
@@ -4550,7 +4724,7 @@ export class HalfsplitAstReflection extends langium.AbstractAstReflection {
                     name: Picture.path
                 }
             },
-            superTypes: [EndMember.$type, EquipmentMember.$type, FaultMember.$type, GateMember.$type, HazardMember.$type, InstrumentMember.$type, PartMember.$type, ProcedureMember.$type, Statement.$type, TestMember.$type, TreeMember.$type, ZoneMember.$type]
+            superTypes: [CurveMember.$type, EndMember.$type, EquipmentMember.$type, FaultMember.$type, GateMember.$type, HazardMember.$type, InstrumentMember.$type, PartMember.$type, ProcedureMember.$type, Statement.$type, TestMember.$type, TreeMember.$type, ZoneMember.$type]
         },
         Place: {
             name: Place.$type,
@@ -4655,6 +4829,20 @@ export class HalfsplitAstReflection extends langium.AbstractAstReflection {
             },
             superTypes: [FaultHeading.$type, FaultMember.$type]
         },
+        Read: {
+            name: Read.$type,
+            properties: {
+                guard: {
+                    name: Read.guard,
+                    optional: true
+                },
+                tests: {
+                    name: Read.tests,
+                    defaultValue: []
+                }
+            },
+            superTypes: [Statement.$type]
+        },
         ReadingOf: {
             name: ReadingOf.$type,
             properties: {
@@ -4679,7 +4867,7 @@ export class HalfsplitAstReflection extends langium.AbstractAstReflection {
                     name: Reference.text
                 }
             },
-            superTypes: [EndMember.$type, EquipmentMember.$type, FaultMember.$type, GateMember.$type, HazardMember.$type, InstrumentMember.$type, PartMember.$type, ProcedureMember.$type, ScenarioMember.$type, Statement.$type, TestMember.$type, TreeMember.$type, ZoneMember.$type]
+            superTypes: [CurveMember.$type, EndMember.$type, EquipmentMember.$type, FaultMember.$type, GateMember.$type, HazardMember.$type, InstrumentMember.$type, PartMember.$type, ProcedureMember.$type, ScenarioMember.$type, Statement.$type, TestMember.$type, TreeMember.$type, ZoneMember.$type]
         },
         Referral: {
             name: Referral.$type,

@@ -16,13 +16,14 @@ import type {
     Zone,
 } from '../core/model/equipment.js';
 import type { Gate } from '../core/model/gates.js';
-import type { Instrument, Table, Test } from '../core/model/tests.js';
+import type { Curve, Instrument, Table, Test } from '../core/model/tests.js';
 import { expectPercent, expectUnit } from './amount-units.js';
 import { declared, type Lowering } from './context.js';
 import { lowerFlow } from './lower-flows.js';
 import { lowerGate } from './lower-gates.js';
 import { lowerChoices, lowerGuard } from './lower-guards.js';
 import { lowerHazard, lowerZone } from './lower-hazards.js';
+import { lowerCurve } from './lower-curves.js';
 import { lowerInstrument, lowerTable } from './lower-instruments.js';
 import { lowerKind, lowerPart, lowerSupply } from './lower-parts.js';
 import { addRemark, type GatheredRemarks, noRemarks } from './lower-remarks.js';
@@ -57,6 +58,7 @@ export function lowerEquipment(context: Lowering, node: ast.Equipment): Equipmen
         gates: packed(lists.gates),
         instruments: packed(lists.instruments),
         tables: packed(lists.tables),
+        curves: packed(lists.curves),
         remarks,
         safety,
         acceptances,
@@ -79,6 +81,7 @@ interface Lists {
     readonly gates: Gate[];
     readonly instruments: Instrument[];
     readonly tables: Table[];
+    readonly curves: Curve[];
 }
 
 function emptyLists(): Lists {
@@ -97,6 +100,7 @@ function emptyLists(): Lists {
         gates: [],
         instruments: [],
         tables: [],
+        curves: [],
     };
 }
 
@@ -140,6 +144,9 @@ function addMember(context: Lowering, lists: Lists, node: ast.EquipmentMember): 
             return;
         case 'Table':
             lists.tables.push(lowerTable(context, node));
+            return;
+        case 'Curve':
+            lists.curves.push(lowerCurve(context, node));
             return;
         default:
             lists.gathered = addRemark(context, lists.gathered, node);

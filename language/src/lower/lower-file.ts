@@ -5,12 +5,13 @@ import type { Finding } from '../core/findings/finding.js';
 import type { Equipment, Kind } from '../core/model/equipment.js';
 import type { Declaration, FileModel, Scenario, Uses } from '../core/model/file.js';
 import type { Acceptance } from '../core/model/remarks.js';
-import type { Instrument, Table } from '../core/model/tests.js';
+import type { Curve, Instrument, Table } from '../core/model/tests.js';
 import type { Procedure, Tree } from '../core/model/trees.js';
 import type { FileId } from '../core/model/written.js';
 import type * as ast from '../generated/ast.js';
 import type { Lowering } from './context.js';
 import { lowerEquipment } from './lower-equipment.js';
+import { lowerCurve } from './lower-curves.js';
 import { lowerInstrument, lowerTable } from './lower-instruments.js';
 import { lowerKind } from './lower-parts.js';
 import { lowerAcceptance } from './lower-remarks.js';
@@ -71,6 +72,7 @@ interface Lists {
     readonly kinds: Kind[];
     readonly instruments: Instrument[];
     readonly tables: Table[];
+    readonly curves: Curve[];
     readonly trees: Tree[];
     readonly procedures: Procedure[];
     readonly scenarios: Scenario[];
@@ -83,6 +85,7 @@ function emptyLists(): Lists {
         kinds: [],
         instruments: [],
         tables: [],
+        curves: [],
         trees: [],
         procedures: [],
         scenarios: [],
@@ -103,6 +106,9 @@ function addDeclaration(context: Lowering, lists: Lists, node: ast.Declaration):
             return;
         case 'Table':
             lists.tables.push(lowerTable(context, node));
+            return;
+        case 'Curve':
+            lists.curves.push(lowerCurve(context, node));
             return;
         case 'Tree':
             lists.trees.push(lowerTree(context, node));

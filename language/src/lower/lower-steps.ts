@@ -74,7 +74,7 @@ function lowerStatement(context: Lowering, node: Exclude<ast.Statement, ast.Acce
 
 function lowerShortStatement(
     context: Lowering,
-    node: ast.UseGate | ast.Restore | ast.Ask | ast.Follow | ast.Go | ast.ContinueWith,
+    node: ast.UseGate | ast.Restore | ast.Read | ast.Ask | ast.Follow | ast.Go | ast.ContinueWith,
 ): Statement | undefined {
     const place = node.$cstNode ?? pointAround(node);
     const { file } = context;
@@ -86,6 +86,10 @@ function lowerShortStatement(
             const gate = lowerReference(context, node.gate, 'gate', place);
             const sort = node.$type === 'Restore' ? 'restore' : 'gate-used';
             return { file, start, end, sort, gate, guard: lowerGuard(context, node.guard) };
+        }
+        case 'Read': {
+            const tests = all(node.tests).map(test => lowerTestReference(context, test, place));
+            return { file, start, end, sort: 'read', tests, guard: lowerGuard(context, node.guard) };
         }
         case 'Ask': {
             const test = lowerTestReference(context, node.test, place);

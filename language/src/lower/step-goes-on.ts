@@ -51,6 +51,7 @@ const wordsOf: Readonly<Partial<Record<Statement['sort'], string>>> = {
     wait: 'wait',
     'gate-used': 'gate',
     restore: 'restore',
+    read: 'read',
     ask: 'test',
     confirm: 'confirm',
     follow: 'follow',

@@ -35,6 +35,7 @@ function topLevel(model: FileModel): Declaration[] {
         ...model.kinds,
         ...model.instruments,
         ...model.tables,
+        ...model.curves,
         ...model.trees,
         ...model.procedures,
     ];
@@ -93,6 +94,7 @@ function membersOf(equipment: Equipment): Declaration[] {
         ...equipment.gates,
         ...equipment.instruments,
         ...equipment.tables,
+        ...equipment.curves,
     ];
 }
 

@@ -17,6 +17,8 @@ const help: Readonly<Record<string, string>> = {
     instrument: 'what a quantity is read off',
     'InstrumentNeed instrument': 'the category that instruments need behind this gate',
     table: 'readings that belong together, row by row',
+    curve: 'how one quantity follows another by a published law',
+    follows: 'the law of this curve, with its figures',
     tree: 'a fault isolation procedure for one complaint',
     procedure: 'steps that several trees follow',
     scenario: 'a worked case with the end that it must reach',

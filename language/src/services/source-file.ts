@@ -76,6 +76,7 @@ function emptyModel(file: FileId, length: number): FileModel {
         kinds: [],
         instruments: [],
         tables: [],
+        curves: [],
         trees: [],
         procedures: [],
         scenarios: [],

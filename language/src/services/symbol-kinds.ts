@@ -31,6 +31,7 @@ const kinds: Readonly<Record<Sort, readonly [SymbolKind, CompletionItemKind]>> =
     outcome: [SymbolKind.EnumMember, CompletionItemKind.Value],
     instrument: [SymbolKind.Constant, CompletionItemKind.Constant],
     table: [SymbolKind.Array, CompletionItemKind.Constant],
+    curve: [SymbolKind.Array, CompletionItemKind.Constant],
     gate: [SymbolKind.Key, CompletionItemKind.Interface],
     tree: [SymbolKind.Module, CompletionItemKind.Module],
     procedure: [SymbolKind.Function, CompletionItemKind.Function],

@@ -44,6 +44,14 @@ test('how many parts an end may name, and whether two faults at once are looked 
     });
 });
 
+test('how many times larger than the uncertainty a tolerance must be is taken over', () => {
+    expect(defaultSettings.testUncertaintyRatio).toBe(4);
+    expect(read('{ "testUncertaintyRatio": 2.5 }')).toEqual({
+        settings: { ...defaultSettings, testUncertaintyRatio: 2.5 },
+        findings: [],
+    });
+});
+
 describe('findings', () => {
     test.each([
         ['{', '', 'The settings are no valid JSON: a name in double quotes is expected here.'],
@@ -77,6 +85,11 @@ describe('findings', () => {
             `{ "doubleFaults": ${value} }`,
             value,
             '`doubleFaults` must be `true` or `false`.',
+        ]),
+        ...['0', '0.9', '1001', '-4', '"4"', 'null', '{}'].map(value => [
+            `{ "testUncertaintyRatio": ${value} }`,
+            value,
+            '`testUncertaintyRatio` must be a number from 1 to 1000, for example `4`.',
         ]),
         ['{ "doubleFaults": true, "doubleFaults": true }', '"doubleFaults"', '`doubleFaults` is set twice.'],
         ['{ "locale": "de", "locale": "en" }', '"locale"', '`locale` is set twice.'],

@@ -263,13 +263,14 @@ describe('a gate', () => {
     });
 });
 
-test('asking takes the time of the test and of the readings in it', () => {
+test('reading takes the time of each reading, asking only that of the test', () => {
     const text = `equipment box { option size { small large } ${lamp}
         test first { measure resistance takes 2 min for small takes 3 min normal < 1 Ω high otherwise }
         test second { measure resistance takes 5 min normal < 1 Ω high otherwise }
         test third for small { measure resistance takes 7 min normal < 1 Ω high otherwise }
         test whole { calculate resistance from first - (second + third) takes 1 min normal < 1 Ω high otherwise } }
-        tree t of box { complaint lamp absent step first { test whole { normal, high -> done } } refer done }`;
+        tree t of box { complaint lamp absent
+            step first { read first, second, third test whole { normal, high -> done } } refer done }`;
     expect(minutes(text, { build: ['small'] })).toBe(1 + 2 + 5 + 7);
     expect(minutes(text, { build: ['large'] })).toBe(1 + 3 + 5);
 });

@@ -123,9 +123,9 @@ describe('a need', () => {
         expect(runsOf(some, { build: ['large'] })[0]).not.toContain('needs');
     });
 
-    test('of a derived reading comes before those of the readings in it', () => {
+    test('of a derived reading comes before that of the readings in it', () => {
         expect(runsOf(text('', 'derived'))).toEqual([
-            'look(needs lid open, needs knob full, needs not lid shut, normal) > again(nothing said, normal) > done right',
+            'look(needs lid open, needs reading taken, needs more taken, normal) > again(nothing said, normal) > done right',
         ]);
     });
 });

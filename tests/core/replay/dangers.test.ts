@@ -174,11 +174,13 @@ describe('a question', () => {
         expect(dangersIn(asks(look, 'gate lockout'))).toEqual([]);
     });
 
-    test('meets what the zones of the tests expose whose readings it takes, of those that the build has', () => {
+    test('meets nothing in the zones of its readings: whoever reads them does, in the builds that have them', () => {
         const readings = `test volts in inside for small { measure voltage DC normal 1 V .. 2 V absent otherwise }
             test look { calculate voltage from volts normal 1 V .. 2 V absent otherwise }`;
-        expect(dangersIn(asks(readings), { build: ['small'] })).toEqual(['told: blade in inside at first ask']);
-        expect(dangersIn(asks(readings), { build: ['large'] })).toEqual([]);
+        expect(dangersIn(asks(readings), { build: ['small'] })).toEqual([]);
+        const read = asks(readings, 'read volts');
+        expect(dangersIn(read, { build: ['small'] })).toEqual(['told: blade in inside at first read']);
+        expect(dangersIn(read, { build: ['large'] })).toEqual([]);
     });
 
     test('meets nothing where the build lacks the test', () => {

@@ -3,7 +3,7 @@ import { makeRoute } from '../../../language/src/core/meaning/make-route.js';
 import { resolveUnit } from '../../../language/src/core/meaning/resolve-unit.js';
 import type { Resolving } from '../../../language/src/core/meaning/resolving.js';
 import type { Route } from '../../../language/src/core/meaning/route.js';
-import type { StateCondition, Unit } from '../../../language/src/core/meaning/unit.js';
+import type { StateCondition, Unit, UnitSetting } from '../../../language/src/core/meaning/unit.js';
 import type { Choice, Option } from '../../../language/src/core/model/equipment.js';
 import type { Model } from '../../../language/src/core/model/model.js';
 import { stateOnArrival } from '../../../language/src/core/replay/arrival.js';
@@ -153,18 +153,23 @@ function happeningWords(step: Happening, unit: Unit): string | undefined {
     }
 }
 
+function valueWords({ condition, value }: UnitSetting, unit: Unit): string {
+    const declaration = unit.conditions[condition]?.declaration;
+    return `${declaration?.name.text ?? ''} ${declaration?.values[value]?.name.text ?? ''}`;
+}
+
 function stateWords(state: StateCondition, unit: Unit): string {
     switch (state.sort) {
-        case 'value': {
-            const condition = unit.conditions[state.condition]?.declaration;
-            return `${condition?.name.text ?? ''} ${condition?.values[state.value]?.name.text ?? ''}`;
-        }
+        case 'value':
+            return valueWords(state, unit);
         case 'isolated':
             return `${unit.hazards[state.hazard]?.declaration.name.text ?? ''} isolated`;
         case 'flowing':
             return `${unit.flows[state.flow]?.declaration.name.text ?? ''} flowing`;
         case 'zones isolated':
             return 'isolated';
+        case 'taken':
+            return `${unit.tests[state.test]?.name ?? ''} taken`;
         case 'not':
             return `not ${stateWords(state.operand, unit)}`;
         case 'all':

@@ -10,6 +10,7 @@ import { type Read, readUnit } from './replays.js';
 
 const example = 'examples/dust-extractor';
 const soundWorlds = [
+    'examples/cold-room',
     'examples/ev-charger',
     ...[
         'common-practice',

@@ -65,12 +65,16 @@ const state: State = {
         [5, new Set<number>()],
         [4, new Set([7, 3])],
     ]),
+    readings: new Map([
+        [6, 2],
+        [2, 1],
+    ]),
     replaced: [false],
     guessed: false,
 };
 
 test('the text of a state says everything, in one order', () => {
-    expect(stateKey(state)).toBe('c:0,1,-1|g:0,2|s:1|p:3,7|x:9@60000,11@0|m:4=3,7;5=|r:0|q:0');
+    expect(stateKey(state)).toBe('c:0,1,-1|g:0,2|s:1|p:3,7|x:9@60000,11@0|m:4=3,7;5=|r:0|n:2=1,6=2|q:0');
     expect(stateKey({ ...state, present: new Set([3, 7]), closed: new Set([0, 2]) })).toBe(stateKey(state));
 });
 

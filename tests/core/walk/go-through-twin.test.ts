@@ -63,6 +63,7 @@ function differences(start: Position, all: readonly Told[], deepest: number): { 
 }
 
 const worlds = [
+    'examples/cold-room',
     'examples/dust-extractor',
     'examples/ev-charger',
     ...[

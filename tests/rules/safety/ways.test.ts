@@ -8,7 +8,7 @@ import { findingsOf, type Texts } from '../../support/read-texts.js';
 function drum({ steps, repair = 'under lockout', lid = '', ends = '' }: Readonly<Record<string, string>>): string {
     const text = `equipment drum "Drying drum" {
   option size "Size" { small "Small"  large "Large" }
-  hazard turning "Turning drum" { mechanical  runs down in 20 s }
+  hazard turning "Turning drum" { mechanical  runs down in 20 s  warning "It starts at once." }
   hazard hot-shell "Hot shell" { thermal 90 °C  cools in 30 min }
   zone inside "Inside" { exposes turning${lid} }
   zone shell "Shell" { exposes hot-shell }

@@ -1,6 +1,14 @@
 // What a report on coverage tells people: a sentence first, then what is not covered, then the figures, then each tree.
 
-import { type Figures, listOf, plural, type Portion, quoteName, type TreeCoverage } from 'halfsplit-language';
+import {
+    type Figures,
+    listOf,
+    plural,
+    type Portion,
+    quoteName,
+    safetyNotice,
+    type TreeCoverage,
+} from 'halfsplit-language';
 import type { Block, Column } from './blocks.js';
 import {
     choiceNames,
@@ -18,6 +26,7 @@ export function coverageBlocks(report: CoverageReport): readonly Block[] {
         ...report.equipment.flatMap(one => equipmentBlocks(one, report.choices)),
         heading('How this is counted'),
         { sort: 'list', items: explanations },
+        paragraph(safetyNotice()),
     ];
 }
 

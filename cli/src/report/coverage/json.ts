@@ -1,6 +1,6 @@
 // The report on coverage for programs: JSON with a version, described in the README of this package.
 
-import type { BuildFigures, Figures, TreeCoverage } from 'halfsplit-language';
+import { type BuildFigures, type Figures, safetyNotice, type TreeCoverage } from 'halfsplit-language';
 import { programName, programVersion } from '../../version.js';
 import { choiceNames, type CoverageReport, type CoveredEquipment } from './report.js';
 
@@ -12,6 +12,7 @@ export function coverageJson(report: CoverageReport): string {
     const document = {
         formatVersion: coverageVersion,
         tool: { name: programName, version: programVersion },
+        safety: safetyNotice(),
         choices: report.choices,
         equipment: report.equipment.map(equipmentToJson),
     };

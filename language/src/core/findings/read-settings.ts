@@ -45,6 +45,7 @@ export function readSettings(text: string, file: FileId, rules: readonly Rule[])
         else if (name === 'locale') settings = { ...settings, locale: readLocale(reading, value) };
         else if (name === 'mostPartsAtEnd') settings = { ...settings, mostPartsAtEnd: readMostParts(reading, value) };
         else if (name === 'doubleFaults') settings = { ...settings, doubleFaults: readSwitch(reading, name, value) };
+        else if (name === 'testUncertaintyRatio') settings = { ...settings, [name]: readRatio(reading, value) };
         else if (name === 'safetyLimits') settings = { ...settings, safetyLimits: readSafetyLimits(reading, value) };
         else if (name === 'lockoutOrder') settings = { ...settings, lockoutOrder: readLockoutOrder(reading, value) };
         else if (name === 'stricter') stricter = value;
@@ -62,6 +63,7 @@ const settingNames = [
     'locale',
     'mostPartsAtEnd',
     'doubleFaults',
+    'testUncertaintyRatio',
     'safetyLimits',
     'lockoutOrder',
     'stricter',
@@ -124,6 +126,15 @@ function readMostParts(reading: Reading, value: JsonTree): number {
     reading.report(value, '`mostPartsAtEnd` must be a whole number of parts, 1 or more.');
     return defaultSettings.mostPartsAtEnd;
 }
+
+function readRatio(reading: Reading, value: JsonTree): number {
+    const number = value.sort === 'scalar' ? value.value : undefined;
+    if (typeof number === 'number' && number >= 1 && number <= largestRatio) return number;
+    reading.report(value, '`testUncertaintyRatio` must be a number from 1 to 1000, for example `4`.');
+    return defaultSettings.testUncertaintyRatio;
+}
+
+const largestRatio = 1000;
 
 function readSwitch(reading: Reading, name: string, value: JsonTree): boolean {
     if (value.sort === 'scalar' && typeof value.value === 'boolean') return value.value;

@@ -16,6 +16,8 @@ export interface Settings {
     readonly mostPartsAtEnd: number;
     /** Whether two faults at once are looked at. */
     readonly doubleFaults: boolean;
+    /** How many times larger than the uncertainty of the instrument the tolerance of an outcome must be; 1 or more. */
+    readonly testUncertaintyRatio: number;
     /** Above which voltage, energy, temperature and pressure something can hurt: a named set, or stricter. */
     readonly safetyLimits: SafetyLimits;
     /** In which order the elements of a gate stand. */
@@ -27,6 +29,7 @@ export const defaultSettings: Settings = {
     locale: 'en',
     mostPartsAtEnd: 3,
     doubleFaults: false,
+    testUncertaintyRatio: 4,
     safetyLimits: safetyLimitSets[0],
     lockoutOrder: lockoutOrders[0],
 };

@@ -17,6 +17,7 @@ export interface EquipmentNames {
     readonly gates: Names;
     readonly kinds: Names;
     readonly instruments: Names;
+    /** Tables and curves: both turn one quantity into another. */
     readonly tables: Names;
     /** Labels of places in flows. */
     readonly places: Names;
@@ -54,7 +55,7 @@ export function namesOfEquipment(equipment: Equipment): EquipmentNames {
         gates: listNames(equipment.gates),
         kinds: listNames(equipment.kinds),
         instruments: listNames(equipment.instruments),
-        tables: listNames(equipment.tables),
+        tables: listNames(equipment.tables, equipment.curves),
         places: listNames(equipment.flows.flatMap(placesOf)),
         optionOfChoice,
     };
@@ -128,7 +129,7 @@ export function namesOfFile(file: FileModel): Readonly<Record<GlobalSort, Names>
             equipment: listNames(file.equipment),
             kinds: listNames(file.kinds),
             instruments: listNames(file.instruments),
-            tables: listNames(file.tables),
+            tables: listNames(file.tables, file.curves),
             trees: listNames(file.trees),
             procedures: listNames(file.procedures),
         };

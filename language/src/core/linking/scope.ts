@@ -95,7 +95,7 @@ export function scopeOf(role: ReferenceRole, context: Context, visible: Visible)
         case 'instrument':
             return globalScope('instrument', 'instruments', context, visible);
         case 'table':
-            return globalScope('table', 'tables', context, visible);
+            return globalScope('table or curve', 'tables', context, visible);
         case 'equipment':
             return globalScope('equipment', 'equipment', context, visible);
         case 'tree':

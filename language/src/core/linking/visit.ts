@@ -47,6 +47,7 @@ export function visitReferences(file: FileModel, resolve: Resolve, equipmentOf: 
     for (const equipment of file.equipment) visitEquipment(equipment, { ...context, equipment }, resolve);
     for (const kind of file.kinds) visitPartLike(kind, context, resolve);
     for (const instrument of file.instruments) visitInstrument(instrument, context, resolve);
+    for (const curve of file.curves) visitGuards(curve.remarks, context, resolve);
     for (const tree of file.trees) visitTree(tree, context, resolve);
     for (const procedure of file.procedures) visitProcedure(procedure, context, resolve);
     for (const scenario of file.scenarios) visitScenario(scenario, context, resolve, equipmentOf);
@@ -75,6 +76,7 @@ function visitEquipment(equipment: Equipment, context: Context, resolve: Resolve
     for (const test of equipment.tests) visitTest(test, context, resolve);
     for (const gate of equipment.gates) visitGate(gate, context, resolve);
     for (const instrument of equipment.instruments) visitInstrument(instrument, context, resolve);
+    for (const curve of equipment.curves) visitGuards(curve.remarks, context, resolve);
 }
 
 function visitInstrument(instrument: Instrument, context: Context, resolve: Resolve): void {
@@ -320,11 +322,15 @@ function visitStatement(statement: Statement, context: Context, resolve: Resolve
             for (const place of [statement.at, statement.in, statement.cannot]) if (place) resolve(place, context);
             return;
         case 'wait':
+        case 'safety':
             if (statement.hazard) resolve(statement.hazard, context);
             return;
         case 'gate-used':
         case 'restore':
             resolve(statement.gate, context);
+            return;
+        case 'read':
+            for (const test of statement.tests) visitTestReference(test, context, resolve);
             return;
         case 'ask':
         case 'confirm':
@@ -341,9 +347,6 @@ function visitStatement(statement: Statement, context: Context, resolve: Resolve
             return;
         case 'continue':
             resolve(statement.tree, context);
-            return;
-        case 'safety':
-            if (statement.hazard) resolve(statement.hazard, context);
             return;
         default:
             return;

@@ -8,6 +8,7 @@ import type {
     Do,
     Follow,
     Procedure,
+    Read,
     Restore,
     Statement,
     Step,
@@ -59,8 +60,13 @@ interface Making {
     readonly tree: Tree;
     readonly unit: Unit;
     readonly names: Resolving;
-    readonly stations: Station[];
+    readonly stations: OpenStation[];
     readonly exits: Exit[];
+}
+
+/** A station whose actions are still to be written. */
+interface OpenStation extends Omit<Station, 'actions'> {
+    actions: readonly Action[];
 }
 
 /** How a tree or procedure is entered: from which stations, about what, and where its results lead. */
@@ -78,46 +84,45 @@ interface Entry {
 interface Scene {
     /** Where a name leads. */
     readonly to: (name: string) => Destination;
-    readonly cannot: (what: Cannot['what'], station: number) => number[];
-    readonly disagree: (station: number) => number[];
+    readonly cannot: (what: Cannot['what'], station: number) => readonly number[];
+    readonly disagree: (station: number) => readonly number[];
     /** Writes the actions of its stations. */
     readonly fill: () => void;
 }
 
 function openScene(owner: Tree | Procedure, making: Making, entry: Entry): Scene {
     const { stations, names } = making;
-    const numbers = new Map<string, number>();
-    const filled: { readonly number: number; readonly step: Step; readonly actions: Action[] }[] = [];
+    const first = stations.length;
+    const places = new Map<string, Destination>();
     for (const step of owner.steps) {
         const number = stations.length;
-        const actions: Action[] = [];
-        stations.push({ number, owner, step, calls: entry.calls, guard: guardOf(step.guard, names), actions });
-        filled.push({ number, step, actions });
-        if (step.name.text !== '' && !numbers.has(step.name.text)) numbers.set(step.name.text, number);
+        stations.push({
+            number,
+            owner,
+            step,
+            calls: entry.calls,
+            guard: guardOf(step.guard, names),
+            actions: noActions,
+        });
+        const name = step.name.text;
+        if (name !== '' && !places.has(name)) places.set(name, { sort: 'station', station: number });
     }
-    const ends = new Map<string, number>();
     if (owner.sort === 'tree') {
         [...owner.conclusions, ...owner.referrals].forEach(({ name }, end) => {
-            if (!ends.has(name.text)) ends.set(name.text, end);
+            if (!places.has(name.text)) places.set(name.text, { sort: 'end', end });
         });
     }
-    const to = (name: string): Destination => {
-        const station = numbers.get(name);
-        if (station !== undefined) return { sort: 'station', station };
-        if (owner.sort === 'procedure') return entry.results?.get(name) ?? { sort: 'nowhere' };
-        const end = ends.get(name);
-        return end === undefined ? { sort: 'nowhere' } : { sort: 'end', end };
-    };
+    const to = (name: string): Destination => places.get(name) ?? entry.results?.get(name) ?? nowhere;
     const scene: Scene = {
         to,
-        cannot: (what, station) => [
-            ...owner.cannot
-                .filter(clause => clause.what === what)
-                .map(clause =>
-                    addExit(making, station, `cannot be ${what}`, clause, clause.guard, to(clause.target.text)),
-                ),
-            ...(entry.tree?.cannot(what, station) ?? []),
-        ],
+        cannot: (what, station) => {
+            const clauses = owner.cannot.filter(clause => clause.what === what);
+            const own = clauses.map(clause =>
+                addExit(making, station, `cannot be ${what}`, clause, clause.guard, to(clause.target.text)),
+            );
+            const ofTree = entry.tree?.cannot(what, station) ?? none;
+            return own.length === 0 ? ofTree : [...own, ...ofTree];
+        },
         disagree: station =>
             owner.sort === 'tree'
                 ? owner.disagree.map(clause =>
@@ -126,12 +131,9 @@ function openScene(owner: Tree | Procedure, making: Making, entry: Entry): Scene
                 : (entry.tree?.disagree(station) ?? []),
         fill: () => {
             const within = { making, scene, entry: entry.tree ? entry : { ...entry, tree: scene } };
-            for (const { number, step, actions } of filled) {
-                for (const statement of step.statements) {
-                    const action = resolveStatement(statement, number, within);
-                    if (action) actions.push(action);
-                }
-            }
+            owner.steps.forEach((step, index) => {
+                (stations[first + index] as OpenStation).actions = resolveStep(step, first + index, within);
+            });
         },
     };
     return scene;
@@ -144,7 +146,7 @@ function addExit(
     written: Exit['written'],
     guard: Branch['guard'],
     to: Destination,
-    outcomes: readonly number[] = [],
+    outcomes: readonly number[] = none,
 ): number {
     const number = exits.length;
     exits.push({ number, station, why, written, guard: guardOf(guard, names), outcomes, to });
@@ -157,7 +159,37 @@ interface Within {
     readonly entry: Entry;
 }
 
-function resolveStatement(statement: Statement, station: number, within: Within): Action | undefined {
+function resolveStep({ statements }: Step, station: number, within: Within): readonly Action[] {
+    const actions: Action[] = [];
+    for (const statement of statements) {
+        if (statement.sort === 'read') {
+            actions.push(...resolveRead(statement, station, within));
+            continue;
+        }
+        const action = resolveOne(statement, station, within);
+        if (action) actions.push(action);
+    }
+    // A list that grew has room for more; there are as many lists as stations.
+    return actions.slice();
+}
+
+const none: readonly never[] = [];
+const noActions: readonly Action[] = none;
+const nowhere: Destination = { sort: 'nowhere' };
+
+/** One action for each reading. */
+function resolveRead(statement: Read, station: number, { making, scene, entry }: Within): Action[] {
+    const { names } = making;
+    const guard = guardOf(statement.guard, names);
+    return statement.tests.flatMap(reference => {
+        const test = testNamed(reference, names, entry.inside);
+        if (test === undefined) return [];
+        const cannotBeRead = scene.cannot('read', station);
+        return [{ sort: 'read', guard, written: statement, reference, test, cannotBeRead }];
+    });
+}
+
+function resolveOne(statement: Exclude<Statement, Read>, station: number, within: Within): Action | undefined {
     const { making, scene } = within;
     const { names, unit } = making;
     const guard = guardOf('guard' in statement ? statement.guard : undefined, names);
@@ -214,23 +246,32 @@ function resolveDo(statement: Do, station: number, { making, scene, entry }: Wit
     const zone = statement.in && names.model.target(statement.in);
     const own = statement.cannot
         ? [addExit(making, station, 'cannot be done', statement, undefined, scene.to(statement.cannot.text))]
-        : [];
+        : none;
+    const others = scene.cannot('done', station);
     return {
         sort: 'do',
         written: statement,
         guard: guardOf(statement.guard, names),
         settings: settingsOf(statement.settings, names),
-        clearsFaults: statement.clears.flatMap(reference =>
-            testCleared(reference, names) === undefined ? faultsNamed(reference, names, entry.inside) : [],
+        clearsFaults: listAll(statement.clears, reference =>
+            testCleared(reference, names) === undefined ? faultsNamed(reference, names, entry.inside) : none,
         ),
-        clearsTests: statement.clears.flatMap(reference => testCleared(reference, names) ?? []),
-        replaces: statement.replaces.flatMap(reference => part(reference) ?? []),
-        uses: statement.uses.flatMap(reference => part(reference) ?? []),
+        clearsTests: listAll(statement.clears, reference => testCleared(reference, names) ?? none),
+        replaces: listAll(statement.replaces, reference => part(reference) ?? none),
+        uses: listAll(statement.uses, reference => part(reference) ?? none),
         at: part(statement.at),
         zone: zone?.sort === 'zone' ? names.zones.get(zone) : undefined,
         time: timeOf(statement.takes),
-        cannot: [...own, ...scene.cannot('done', station)],
+        cannot: own.length === 0 ? others : [...own, ...others],
     };
+}
+
+/** What some references mean; most lists are empty. */
+function listAll<Written>(
+    written: readonly Written[],
+    of: (one: Written) => number | readonly number[],
+): readonly number[] {
+    return written.length === 0 ? none : written.flatMap(of);
 }
 
 function resolveAsk(

@@ -70,6 +70,7 @@ export function resolveTest(
         remembers: declaration.remembers !== undefined,
         takes: declaration.takes.map(({ amount, guard }) => ({ time: timeOf(amount), guard: guardOf(guard, names) })),
         readings: readingsOf(declaration, names, inside),
+        noted: undefined,
         measures: declaration.methods.some(({ sort }) => sort === 'measure' || sort === 'calculate'),
     };
 }

@@ -5,6 +5,7 @@ import type { Condition, Equipment, Hazard, Part, Supply, Zone } from '../model/
 import type { Gate, GateElement } from '../model/gates.js';
 import type { Model } from '../model/model.js';
 import type { Test } from '../model/tests.js';
+import { noteReadings } from './noted.js';
 import { resolveFlow } from './resolve-flows.js';
 import { type FaultOfPart, faultsOf, kindOf, resolveFault, resolvePart } from './resolve-parts.js';
 import { outcomeNames, resolveTest } from './resolve-tests.js';
@@ -43,7 +44,7 @@ export function resolveUnit(equipment: Equipment, model: Model): { readonly unit
             resolveTest(number, test, part === undefined ? undefined : parts[part], parts, names),
         ),
     };
-    return { unit, names };
+    return { unit: { ...unit, tests: noteReadings(unit) }, names };
 }
 
 /** Gives everything its number. */
@@ -110,7 +111,10 @@ function resolveZone(declaration: Zone, number: number, names: Resolving): UnitZ
 }
 
 function resolveGate(declaration: Gate, number: number, names: Resolving): UnitGate {
-    const elements = declaration.elements.map(element => ({ element, resolved: resolveElement(element, names) }));
+    const elements = declaration.elements.map(element => ({
+        element,
+        resolved: resolveElement(element, declaration, names),
+    }));
     const isRestoring = ({ element }: { element: GateElement }) => element.element === 'restore';
     return {
         number,
@@ -134,9 +138,12 @@ function resolveGate(declaration: Gate, number: number, names: Resolving): UnitG
     };
 }
 
-function resolveElement(declaration: GateElement, names: Resolving): UnitElement {
+function resolveElement(declaration: GateElement, { controls }: Gate, names: Resolving): UnitElement {
+    const only = controls.length === 1 ? controls.map(({ hazard }) => hazard) : [];
+    const hazards = declaration.hazards.length > 0 ? declaration.hazards : only;
     return {
         declaration,
+        hazards: hazards.flatMap(hazard => hazardNamed(hazard, names) ?? []),
         guard: guardOf(declaration.guard, names),
         settings: settingsOf(declaration.settings, names),
         time: timeOf(declaration.duration) + timeOf(declaration.takes),

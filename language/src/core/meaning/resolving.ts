@@ -1,6 +1,7 @@
 // What all parts of resolving a unit share: numbers of declarations, guards, states, times and references.
 
-import { type ChoiceCondition, resolveChoices } from '../builds/evaluate.js';
+import type { ChoiceCondition } from '../builds/evaluate.js';
+import { KnownGuards } from '../builds/known-guards.js';
 import { namesOfEquipment } from '../linking/names.js';
 import type { Condition, Equipment, FaultReference, Flow, Hazard, Part, Supply, Zone } from '../model/equipment.js';
 import type { Declaration } from '../model/file.js';
@@ -45,13 +46,17 @@ export interface Inside {
 /** A guard with its names looked up. Unknown names count as no guard: no walk is done until they are mended. */
 export function guardOf(written: ChoiceExpression | undefined, names: Resolving): InBuilds {
     if (!written) return undefined;
-    const { optionOfChoice } = namesOfEquipment(names.equipment);
-    return resolveChoices(
-        written,
-        reference => names.model.target(reference),
-        choice => optionOfChoice.get(choice),
-    );
+    const { equipment, model } = names;
+    let guards = knownGuards.get(equipment);
+    if (!guards) {
+        const { optionOfChoice } = namesOfEquipment(equipment);
+        guards = new KnownGuards(choice => optionOfChoice.get(choice));
+        knownGuards.set(equipment, guards);
+    }
+    return guards.resolve(written, reference => model.target(reference));
 }
+
+const knownGuards = new WeakMap<Equipment, KnownGuards>();
 
 /** Builds in which all of these hold. */
 export function bothOf(...guards: readonly InBuilds[]): InBuilds {
@@ -133,8 +138,11 @@ export function hazardNamed(reference: Reference | undefined, names: Resolving):
     return target?.sort === 'supply' ? hazardNamed(target.carries, names) : undefined;
 }
 
+const noSettings: readonly UnitSetting[] = [];
+
 /** Conditions that an action sets. */
-export function settingsOf(settings: readonly Setting[], names: Resolving): UnitSetting[] {
+export function settingsOf(settings: readonly Setting[], names: Resolving): readonly UnitSetting[] {
+    if (settings.length === 0) return noSettings;
     return settings.flatMap(setting => {
         const condition = names.model.target(setting.condition);
         const value = names.model.target(setting.value);

@@ -13,6 +13,7 @@ import type {
     GuardedFault,
     Handover,
     Procedure,
+    Read,
     Referral,
     Restore,
     Result,
@@ -21,6 +22,7 @@ import type {
     UseGate,
     Wait,
 } from '../model/trees.js';
+import type { TestReference } from '../model/tests.js';
 import type { InBuilds, Limited, Milliseconds, StateCondition, Unit, UnitRepair, UnitSetting } from './unit.js';
 
 /** The route of one tree. */
@@ -93,6 +95,7 @@ export type Action =
       })
     | (Limited & { readonly sort: 'gate'; readonly written: UseGate; readonly gate: number })
     | (Limited & { readonly sort: 'restore'; readonly written: Restore; readonly gate: number })
+    | ReadAction
     | AskAction
     | (Limited & {
           readonly sort: 'follow';
@@ -115,6 +118,16 @@ export interface DoAction extends Limited {
     readonly time: Milliseconds;
     /** Where it leads if it cannot be done; the first whose guard holds. */
     readonly cannot: readonly number[];
+}
+
+/** One reading that is taken and noted. */
+export interface ReadAction extends Limited {
+    readonly sort: 'read';
+    readonly written: Read;
+    readonly reference: TestReference;
+    readonly test: number;
+    /** Where it leads if it cannot be read; the first whose guard holds. */
+    readonly cannotBeRead: readonly number[];
 }
 
 export interface AskAction extends Limited {

@@ -83,6 +83,8 @@ export interface UnitGate extends Limited {
 
 export interface UnitElement extends Limited {
     readonly declaration: GateElement;
+    /** The hazards that it names; where it names none and the gate controls only one, that one. */
+    readonly hazards: readonly number[];
     readonly settings: readonly UnitSetting[];
     readonly time: Milliseconds;
 }
@@ -201,9 +203,22 @@ export interface UnitTest extends Limited {
     readonly flows: readonly number[];
     readonly remembers: boolean;
     readonly takes: readonly GuardedTime[];
-    /** The tests whose readings it is worked out from, or whose bands it needs. */
+    /** The tests whose readings it is worked out from, or on which its bands depend: they are taken before it is asked. */
     readonly readings: readonly number[];
+    /** What becomes of its reading once it is noted; undefined where no other test needs it. */
+    readonly noted: Noted | undefined;
     readonly measures: boolean;
+}
+
+/** A reading that other tests are worked out from. */
+export interface Noted {
+    /** Conditions that change what is read; after one of them changes the reading is one of before. */
+    readonly dependsOn: readonly number[];
+    /**
+     * Readings that are used together with it, and whether something changes both: those of before are worth nothing
+     * beside it once it is taken.
+     */
+    readonly beside: readonly { readonly test: number; readonly shares: boolean }[];
 }
 
 /** What is written of one outcome; a name may have several entries, for builds or states. */
@@ -222,5 +237,7 @@ export type StateCondition =
     /** Every hazard that the zones expose. */
     | { readonly sort: 'zones isolated'; readonly zones: readonly (Limited & { readonly zone: number })[] }
     | { readonly sort: 'flowing'; readonly flow: number }
+    /** The reading of a test has been taken, in the same state as those that it is used with. */
+    | { readonly sort: 'taken'; readonly test: number }
     | { readonly sort: 'not'; readonly operand: StateCondition }
     | { readonly sort: 'all' | 'any'; readonly operands: readonly StateCondition[] };

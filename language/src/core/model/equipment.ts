@@ -3,7 +3,7 @@
 import type { ChoiceExpression, Guarded, StateExpression } from './guards.js';
 import type { Gate } from './gates.js';
 import type { Declared, Remarks } from './remarks.js';
-import type { Instrument, Table, Test, TestReference } from './tests.js';
+import type { Curve, Instrument, Table, Test, TestReference } from './tests.js';
 import type { Amount, Prose, Reference, Span, Word } from './written.js';
 
 export interface Equipment extends Declared, Remarks {
@@ -21,6 +21,7 @@ export interface Equipment extends Declared, Remarks {
     readonly gates: readonly Gate[];
     readonly instruments: readonly Instrument[];
     readonly tables: readonly Table[];
+    readonly curves: readonly Curve[];
 }
 
 /** A way in which units differ; with a guard it is asked only in those builds. */

@@ -19,7 +19,7 @@ import type {
 import type { ChoiceReference } from './guards.js';
 import type { Gate } from './gates.js';
 import type { Acceptance, Note, Pointer } from './remarks.js';
-import type { Instrument, Outcome, Table, Test, TestReference } from './tests.js';
+import type { Curve, Instrument, Outcome, Table, Test, TestReference } from './tests.js';
 import type { Conclusion, Procedure, Referral, Result, Step, Subject, Tree } from './trees.js';
 import type { Amount, FileId, Prose, Reference, Span } from './written.js';
 
@@ -42,6 +42,7 @@ export type Declaration =
     | Outcome
     | Instrument
     | Table
+    | Curve
     | Gate
     | Tree
     | Procedure
@@ -82,6 +83,7 @@ export interface FileModel {
     readonly kinds: readonly Kind[];
     readonly instruments: readonly Instrument[];
     readonly tables: readonly Table[];
+    readonly curves: readonly Curve[];
     readonly trees: readonly Tree[];
     readonly procedures: readonly Procedure[];
     readonly scenarios: readonly Scenario[];

@@ -92,6 +92,7 @@ export type Band =
     | (Span & { readonly sort: 'around'; readonly value: Amount; readonly tolerance: Amount | undefined })
     | (Span & {
           readonly sort: 'from-table';
+          /** The table or the curve. */
           readonly table: Reference;
           readonly input: TestReference;
           readonly tolerance: Amount | undefined;
@@ -131,4 +132,27 @@ export interface Table extends Declared {
     readonly output: { readonly quantity: Word; readonly modes: readonly Word[] };
     readonly interpolation: 'linear' | 'logarithmic';
     readonly rows: readonly (Span & { readonly input: Amount; readonly output: Amount })[];
+}
+
+/** How one quantity follows another by a published law, as a temperature sensor does; used like a table. */
+export interface Curve extends Declared {
+    readonly sort: 'curve';
+    readonly follows: readonly Follows[];
+    /** The inputs for which it holds, where they are fewer than those of its shape: `from -40 °C to 120 °C`. */
+    readonly limits: readonly (Span & { readonly from: Amount; readonly to: Amount })[];
+    readonly remarks: Remarks['remarks'];
+}
+
+/** The shape of a curve as written: `follows ntc 10 kΩ at 25 °C beta 3950 K`. */
+export interface Follows extends Span {
+    readonly shape: Word;
+    /** The letter of a thermocouple, or the quantity that a current loop stands for. */
+    readonly word: Word | undefined;
+    readonly modes: readonly Word[];
+    readonly values: readonly Amount[];
+    readonly at: Amount | undefined;
+    /** The second of two ends: `0 bar .. 10 bar`. */
+    readonly last: Amount | undefined;
+    readonly property: Word | undefined;
+    readonly propertyValue: Amount | undefined;
 }

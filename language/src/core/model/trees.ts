@@ -68,6 +68,7 @@ export type Statement =
     | Wait
     | UseGate
     | Restore
+    | Read
     | Ask
     | Confirm
     | Follow
@@ -109,6 +110,12 @@ export interface UseGate extends Span, Guarded {
 export interface Restore extends Span, Guarded {
     readonly sort: 'restore';
     readonly gate: Reference;
+}
+
+/** Readings that are taken and noted for later; nothing branches on them. */
+export interface Read extends Span, Guarded {
+    readonly sort: 'read';
+    readonly tests: readonly TestReference[];
 }
 
 /** A test with its branches. */

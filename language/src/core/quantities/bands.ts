@@ -142,14 +142,16 @@ function shareOf(tolerance: Quantity, middle: Quantity): Fraction {
     return middle.unit === undefined ? number : differenceToCoherent(number, middle.unit);
 }
 
-function isShareOf(tolerance: Quantity, middle: Quantity): boolean {
+/** True when a tolerance is a share of the middle value (`24 V ± 10 %`), not an amount of the same sort (`50 % ± 5 %`). */
+export function isShareOf(tolerance: Quantity, middle: Quantity): boolean {
     const unit = tolerance.unit;
     const isRatio =
         unit !== undefined && sameDimensions(unit.dimension, dimensions.ratio) && unit.usedFor === undefined;
     return isRatio && unit !== middle.unit;
 }
 
-function withUnitOf(quantity: Quantity, other: Quantity): Quantity {
+/** The quantity with the unit of the other where it has none itself: `21.6` of `21.6 .. 26.4 V` is 21.6 V. */
+export function withUnitOf(quantity: Quantity, other: Quantity): Quantity {
     return quantity.unitText === '' ? { ...quantity, unit: other.unit, unitText: other.unitText } : quantity;
 }
 

@@ -123,6 +123,14 @@ export function roundFraction(value: Fraction, significantDigits: number): Decim
     return makeDecimal(value.s < 0n, trimmed, power + digits.toString().length - trimmed.length);
 }
 
+/**
+ * The nearest decimal whose last digit counts powers of ten of this size (`-1` for tenths, `2` for hundreds); halves go away from zero.
+ * Zeros at the end of the fraction stay, since they say how fine the number is: 11 at `-1` is `11.0`.
+ */
+export function roundToPower(value: Fraction, power: number): Decimal {
+    return makeDecimal(value.s < 0n, divideAtPower(value, power).toString(), power);
+}
+
 function makeDecimal(negative: boolean, rawDigits: string, rawExponent: number): Decimal {
     const digits = rawDigits.replace(/^0+(?=\d)/, '');
     const zero = digits === '0';

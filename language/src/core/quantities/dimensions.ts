@@ -20,6 +20,12 @@ export const baseDimensions = [
     'soundLevel',
     'acidity',
     'explosiveLimit',
+    'voltageLevel',
+    'soundLevelC',
+    'normalVolume',
+    'standardVolume',
+    'turbidity',
+    'hardness',
 ] as const;
 
 export type BaseDimension = (typeof baseDimensions)[number];
@@ -69,6 +75,22 @@ export const dimensions = {
     soundLevel: { soundLevel: 1 },
     acidity: { acidity: 1 },
     explosiveLimit: { explosiveLimit: 1 },
+    resistivity: { length: 3, mass: 1, time: -3, current: -2 },
+    magneticFlux: { length: 2, mass: 1, time: -2, current: -1 },
+    perCurrent: { current: -1 },
+    voltagePerTemperature: { length: 2, mass: 1, time: -3, current: -1, temperature: -1 },
+    perTemperature: { temperature: -1 },
+    temperatureRate: { temperature: 1, time: -1 },
+    angularVelocity: { angle: 1, time: -1 },
+    stiffness: { mass: 1, time: -2 },
+    luminousIntensity: { light: 1, angle: -2 },
+    luminance: { light: 1, length: -2, angle: -2 },
+    voltageLevel: { voltageLevel: 1 },
+    soundLevelC: { soundLevelC: 1 },
+    normalFlow: { normalVolume: 1, time: -1 },
+    standardFlow: { standardVolume: 1, time: -1 },
+    turbidity: { turbidity: 1 },
+    hardness: { hardness: 1 },
 } as const satisfies Record<string, Dimension>;
 
 const namesInWords: Readonly<Record<keyof typeof dimensions, string>> = {
@@ -112,6 +134,22 @@ const namesInWords: Readonly<Record<keyof typeof dimensions, string>> = {
     soundLevel: 'sound level',
     acidity: 'acidity',
     explosiveLimit: 'a share of the lower explosive limit',
+    resistivity: 'resistivity',
+    magneticFlux: 'voltage for each hertz',
+    perCurrent: 'resistance for each volt of range',
+    voltagePerTemperature: 'voltage for each degree',
+    perTemperature: 'change for each degree',
+    temperatureRate: 'temperature change in time',
+    angularVelocity: 'angular velocity',
+    stiffness: 'stiffness',
+    luminousIntensity: 'luminous intensity',
+    luminance: 'luminance',
+    voltageLevel: 'signal voltage in decibels',
+    soundLevelC: 'C-weighted sound level',
+    normalFlow: 'gas flow at normal conditions',
+    standardFlow: 'gas flow at standard conditions',
+    turbidity: 'turbidity',
+    hardness: 'hardness of water',
 };
 
 /** True when both dimensions have the same powers. */

@@ -2,6 +2,8 @@
 
 import type Fraction from 'fraction.js';
 
+import { compareExactly } from './exact-order.js';
+
 /** One end of an interval; a closed end belongs to it. */
 export interface End {
     readonly value: Fraction;
@@ -24,12 +26,19 @@ export interface Overlap {
 /** All numbers. */
 export const everything: Interval = {};
 
+/** The same text for intervals that hold the same numbers. */
+export function intervalKey({ low, high }: Interval): string {
+    const keyOf = (end: End | undefined) =>
+        end ? `${end.closed ? '=' : ''}${end.value.s * end.value.n}/${end.value.d}` : '';
+    return `${keyOf(low)}..${keyOf(high)}`;
+}
+
 /** True when no number lies in the interval. */
 export function isEmpty(interval: Interval): boolean {
     if (interval.low === undefined || interval.high === undefined) {
         return false;
     }
-    const order = interval.low.value.compare(interval.high.value);
+    const order = compareExactly(interval.low.value, interval.high.value);
     return order > 0 || (order === 0 && !(interval.low.closed && interval.high.closed));
 }
 
@@ -39,7 +48,7 @@ export function isPoint(interval: Interval): boolean {
         interval.low !== undefined &&
         interval.high !== undefined &&
         !isEmpty(interval) &&
-        interval.low.value.equals(interval.high.value)
+        compareExactly(interval.low.value, interval.high.value) === 0
     );
 }
 
@@ -125,7 +134,7 @@ function reaches(end: End | undefined, value: Fraction, side: 1 | -1): boolean {
     if (end === undefined) {
         return true;
     }
-    const order = value.compare(end.value) * side;
+    const order = compareExactly(value, end.value) * side;
     return order > 0 || (order === 0 && end.closed);
 }
 
@@ -134,7 +143,7 @@ function compareLow(a: End | undefined, b: End | undefined): number {
     if (a === undefined || b === undefined) {
         return Number(a !== undefined) - Number(b !== undefined);
     }
-    return a.value.compare(b.value) || Number(b.closed) - Number(a.closed);
+    return compareExactly(a.value, b.value) || Number(b.closed) - Number(a.closed);
 }
 
 // A closed high end goes further than an open one at the same number; no high end goes further than all.
@@ -142,5 +151,5 @@ function compareHigh(a: End | undefined, b: End | undefined): number {
     if (a === undefined || b === undefined) {
         return Number(a === undefined) - Number(b === undefined);
     }
-    return a.value.compare(b.value) || Number(a.closed) - Number(b.closed);
+    return compareExactly(a.value, b.value) || Number(a.closed) - Number(b.closed);
 }

@@ -1,98 +1,9 @@
-// Units of length, mass, force, torque, motion and turning.
+// Units of force, torque, motion and turning.
 
 import { dimensions } from './dimensions.js';
 import { nistB8, siBrochure, type UnitGroup } from './unit-row.js';
 
 export const mechanicalUnits: readonly UnitGroup[] = [
-    {
-        dimension: dimensions.length,
-        source: siBrochure,
-        rows: [
-            { symbol: 'm', name: 'meter', ucum: 'm', factor: '1', prefixes: 'k c m µ n' },
-            {
-                symbol: 'in',
-                also: ['in.', 'inch', 'inches'],
-                name: 'inch',
-                ucum: '[in_i]',
-                factor: '0.0254',
-                source: nistB8,
-            },
-            {
-                symbol: 'ft',
-                also: ['ft.', 'foot', 'feet'],
-                name: 'foot',
-                ucum: '[ft_i]',
-                factor: '0.3048',
-                source: nistB8,
-            },
-            { symbol: 'yd', name: 'yard', ucum: '[yd_i]', factor: '0.9144', source: nistB8 },
-            {
-                symbol: 'mil',
-                also: ['mils', 'thou'],
-                name: 'mil',
-                ucum: '[mil_i]',
-                factor: '0.0000254',
-                source: nistB8,
-                note: 'A thousandth of an inch (25.4 µm), not a millimeter.',
-            },
-        ],
-    },
-    {
-        dimension: dimensions.area,
-        source: siBrochure,
-        rows: [
-            { symbol: 'mm²', also: ['mm2'], name: 'square millimeter', ucum: 'mm2', factor: '0.000001' },
-            { symbol: 'cm²', also: ['cm2'], name: 'square centimeter', ucum: 'cm2', factor: '0.0001' },
-            { symbol: 'm²', also: ['m2'], name: 'square meter', ucum: 'm2', factor: '1' },
-            {
-                symbol: 'in²',
-                also: ['in2', 'sq in', 'sq. in'],
-                name: 'square inch',
-                ucum: '[sin_i]',
-                factor: '0.00064516',
-                source: nistB8,
-            },
-            {
-                symbol: 'ft²',
-                also: ['ft2', 'sq ft', 'sq. ft'],
-                name: 'square foot',
-                ucum: '[sft_i]',
-                factor: '0.09290304',
-                source: nistB8,
-            },
-        ],
-    },
-    {
-        dimension: dimensions.mass,
-        source: siBrochure,
-        rows: [
-            { symbol: 'g', name: 'gram', ucum: 'g', factor: '0.001', prefixes: 'k m µ' },
-            {
-                symbol: 't',
-                name: 'tonne',
-                ucum: 't',
-                factor: '1000',
-                note: 'The metric tonne (1000 kg); not the short ton (907.185 kg) or the long ton (1016.047 kg).',
-            },
-            {
-                symbol: 'lb',
-                also: ['lbs', 'lb.', 'lbm'],
-                name: 'pound',
-                ucum: '[lb_av]',
-                factor: '0.45359237',
-                source: nistB8,
-            },
-            {
-                symbol: 'oz',
-                also: ['oz.'],
-                name: 'ounce',
-                ucum: '[oz_av]',
-                factor: '0.028349523125',
-                source: nistB8,
-                note: 'The avoirdupois ounce of mass (28.35 g); a volume is written in `fl oz`.',
-            },
-        ],
-    },
     {
         dimension: dimensions.force,
         source: siBrochure,
@@ -100,7 +11,9 @@ export const mechanicalUnits: readonly UnitGroup[] = [
             { symbol: 'N', name: 'newton', ucum: 'N', factor: '1', prefixes: 'M k m' },
             { symbol: 'daN', name: 'decanewton', ucum: 'daN', factor: '10' },
             { symbol: 'lbf', name: 'pound-force', ucum: '[lbf_av]', factor: '4.4482216152605', source: nistB8 },
+            { symbol: 'ozf', name: 'ounce-force', ucum: '[lbf_av]/16', factor: '4.4482216152605/16', source: nistB8 },
             { symbol: 'kgf', also: ['kp'], name: 'kilogram-force', ucum: 'kgf', factor: '9.80665', source: nistB8 },
+            { symbol: 'gf', name: 'gram-force', ucum: 'gf', factor: '0.00980665', source: nistB8 },
         ],
     },
     {
@@ -113,7 +26,7 @@ export const mechanicalUnits: readonly UnitGroup[] = [
                 name: 'newton meter',
                 ucum: 'N.m',
                 factor: '1',
-                prefixes: 'k m',
+                prefixes: 'k c m',
                 usedFor: ['torque'],
             },
             {
@@ -122,6 +35,22 @@ export const mechanicalUnits: readonly UnitGroup[] = [
                 name: 'newton centimeter',
                 ucum: 'N.cm',
                 factor: '0.01',
+                usedFor: ['torque'],
+            },
+            {
+                symbol: 'N·mm',
+                also: ['Nmm', 'N.mm', 'N⋅mm', 'N mm'],
+                name: 'newton millimeter',
+                ucum: 'N.mm',
+                factor: '0.001',
+                usedFor: ['torque'],
+            },
+            {
+                symbol: 'daN·m',
+                also: ['daNm', 'daN.m', 'daN⋅m'],
+                name: 'decanewton meter',
+                ucum: 'daN.m',
+                factor: '10',
                 usedFor: ['torque'],
             },
             {
@@ -178,6 +107,15 @@ export const mechanicalUnits: readonly UnitGroup[] = [
                 usedFor: ['torque'],
             },
             {
+                symbol: 'ozf·in',
+                also: ['ozf.in', 'ozf-in', 'ozf in', 'in·ozf', 'oz·in', 'oz-in', 'oz in', 'in-oz', 'in·oz', 'in oz'],
+                name: 'ounce-force inch',
+                ucum: '[lbf_av].[in_i]/16',
+                factor: '0.1129848290276167/16',
+                source: nistB8,
+                usedFor: ['torque'],
+            },
+            {
                 symbol: 'kgf·m',
                 also: ['kgf.m', 'kgf m', 'kgfm'],
                 name: 'kilogram-force meter',
@@ -192,6 +130,15 @@ export const mechanicalUnits: readonly UnitGroup[] = [
                 name: 'kilogram-force centimeter',
                 ucum: 'kgf.cm',
                 factor: '0.0980665',
+                source: nistB8,
+                usedFor: ['torque'],
+            },
+            {
+                symbol: 'gf·cm',
+                also: ['gf.cm', 'gf cm', 'gfcm'],
+                name: 'gram-force centimeter',
+                ucum: 'gf.cm',
+                factor: '0.0000980665',
                 source: nistB8,
                 usedFor: ['torque'],
             },
@@ -231,7 +178,23 @@ export const mechanicalUnits: readonly UnitGroup[] = [
                 factor: '0.0254',
                 source: nistB8,
             },
+            {
+                symbol: 'in/min',
+                also: ['ipm'],
+                name: 'inch per minute',
+                ucum: '[in_i]/min',
+                factor: '0.0254/60',
+                source: nistB8,
+            },
             { symbol: 'mph', name: 'mile per hour', ucum: '[mi_i]/h', factor: '0.44704', source: nistB8 },
+            {
+                symbol: 'knot',
+                also: ['knots', 'kt', 'kts'],
+                name: 'knot',
+                ucum: '[kn_i]',
+                factor: '1852/3600',
+                source: nistB8,
+            },
         ],
     },
     {
@@ -240,6 +203,22 @@ export const mechanicalUnits: readonly UnitGroup[] = [
         rows: [
             { symbol: 'm/s²', also: ['m/s2'], name: 'meter per second squared', ucum: 'm/s2', factor: '1' },
             { symbol: 'mm/s²', also: ['mm/s2'], name: 'millimeter per second squared', ucum: 'mm/s2', factor: '0.001' },
+            {
+                symbol: 'ft/s²',
+                also: ['ft/s2'],
+                name: 'foot per second squared',
+                ucum: '[ft_i]/s2',
+                factor: '0.3048',
+                source: nistB8,
+            },
+            {
+                symbol: 'in/s²',
+                also: ['in/s2'],
+                name: 'inch per second squared',
+                ucum: '[in_i]/s2',
+                factor: '0.0254',
+                source: nistB8,
+            },
             {
                 symbol: 'gₙ',
                 also: ['gn'],
@@ -293,6 +272,38 @@ export const mechanicalUnits: readonly UnitGroup[] = [
                 name: 'number per hour',
                 ucum: '/h',
                 factor: '1/3600',
+            },
+        ],
+    },
+    {
+        dimension: dimensions.angularVelocity,
+        source: siBrochure,
+        rows: [
+            { symbol: 'rad/s', name: 'radian per second', ucum: 'rad/s', factor: '1' },
+            {
+                symbol: '°/s',
+                also: ['deg/s'],
+                name: 'degree per second',
+                ucum: 'deg/s',
+                rounded: true,
+                factor: '3.14159265358979323846264338327950288/180',
+                source: nistB8,
+            },
+        ],
+    },
+    {
+        dimension: dimensions.stiffness,
+        source: siBrochure,
+        rows: [
+            { symbol: 'N/m', name: 'newton per meter', ucum: 'N/m', factor: '1', prefixes: 'k' },
+            { symbol: 'N/mm', name: 'newton per millimeter', ucum: 'N/mm', factor: '1000' },
+            {
+                symbol: 'lbf/in',
+                also: ['lb/in', 'lbs/in'],
+                name: 'pound-force per inch',
+                ucum: '[lbf_av]/[in_i]',
+                factor: '4.4482216152605/0.0254',
+                source: nistB8,
             },
         ],
     },

@@ -23,6 +23,35 @@ export const pressureUnits: readonly UnitGroup[] = [
                 factor: '4.4482216152605/0.00064516',
             },
             {
+                symbol: 'ksi',
+                also: ['KSI'],
+                name: 'thousand pounds per square inch',
+                ucum: '1000.[psi]',
+                factor: '4448.2216152605/0.00064516',
+            },
+            {
+                symbol: 'psf',
+                also: ['lbf/ft²', 'lbf/ft2', 'lb/ft²', 'lb/ft2'],
+                name: 'pound per square foot',
+                ucum: '[lbf_av]/[sft_i]',
+                factor: '4.4482216152605/0.09290304',
+            },
+            {
+                symbol: 'ozf/in²',
+                also: ['ozf/in2', 'oz/in²', 'oz/in2', 'osi'],
+                name: 'ounce per square inch',
+                ucum: '[psi]/16',
+                factor: '4.4482216152605/0.01032256',
+            },
+            {
+                symbol: 'N/mm²',
+                also: ['N/mm2'],
+                name: 'newton per square millimeter',
+                ucum: 'N/mm2',
+                factor: '1000000',
+                source: siBrochure,
+            },
+            {
                 symbol: 'inHg',
                 also: ['in. Hg', 'in Hg'],
                 name: 'inch of mercury',
@@ -91,7 +120,7 @@ export const pressureUnits: readonly UnitGroup[] = [
             },
             {
                 symbol: 'mmH2O',
-                also: ['mmH₂O', 'mm H2O', 'mm H₂O', 'mmWC', 'mmWG', 'mm w.c.', 'mm WC'],
+                also: ['mmH₂O', 'mm H2O', 'mm H₂O', 'mmWC', 'mmWG', 'mmWS', 'mm w.c.', 'mm WC'],
                 name: 'millimeter of water',
                 ucum: 'mm[H2O]',
                 factor: '9.80665',
@@ -107,7 +136,7 @@ export const pressureUnits: readonly UnitGroup[] = [
             },
             {
                 symbol: 'mH2O',
-                also: ['mH₂O', 'm H2O', 'mWC', 'm w.c.'],
+                also: ['mH₂O', 'm H2O', 'mWC', 'mWS', 'm w.c.'],
                 name: 'meter of water',
                 ucum: 'm[H2O]',
                 factor: '9806.65',

@@ -9,9 +9,13 @@ import type { QuantityName } from './quantity-kinds.js';
 import type { UnitGroup, UnitRow } from './unit-row.js';
 import { countUnits } from './unit-table-counts.js';
 import { electricalUnits } from './unit-table-electrical.js';
+import { energyUnits } from './unit-table-energy.js';
 import { fluidUnits } from './unit-table-fluids.js';
 import { mechanicalUnits } from './unit-table-mechanical.js';
 import { pressureUnits } from './unit-table-pressure.js';
+import { signalUnits } from './unit-table-signals.js';
+import { sizeUnits } from './unit-table-sizes.js';
+import { substanceUnits } from './unit-table-substances.js';
 
 /** A unit of measure or a currency. A value in the coherent SI unit is (number + offset) × factor. */
 export interface Unit {
@@ -25,9 +29,9 @@ export interface Unit {
     readonly dimension: Dimension;
     /** Size in the coherent SI unit: an exact decimal, or a quotient of two. Read it with `unitFactor`. */
     readonly factor: string;
-    /** What is added to the number before the factor applies; only °C and °F have one. Read it with `unitOffset`. */
+    /** What is added to the number before the factor applies; for a temperature scale (°C, °F) and a level counted from another reference (dBW). Read it with `unitOffset`. */
     readonly offset: string | undefined;
-    /** True when no fraction gives the factor exactly and it was rounded to more than thirty digits. */
+    /** True when no fraction gives the factor exactly: with pi it has more than thirty digits, by convention (°dH) it has the digits of its source. */
     readonly rounded: boolean;
     /** Where the factor was published. */
     readonly source: string;
@@ -61,7 +65,17 @@ const prefixes: Readonly<Record<string, Prefix>> = {
 
 /** Every unit of measure, and after them every currency. */
 export const units: readonly Unit[] = [
-    ...[...electricalUnits, ...pressureUnits, ...fluidUnits, ...mechanicalUnits, ...countUnits].flatMap(expandGroup),
+    ...[
+        ...electricalUnits,
+        ...energyUnits,
+        ...signalUnits,
+        ...pressureUnits,
+        ...fluidUnits,
+        ...substanceUnits,
+        ...sizeUnits,
+        ...mechanicalUnits,
+        ...countUnits,
+    ].flatMap(expandGroup),
     ...currencies.map(currencyUnit),
 ];
 

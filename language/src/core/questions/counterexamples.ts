@@ -9,7 +9,7 @@ import type { Unit } from '../meaning/unit.js';
 import { arrives, type Happening, replay, type Run, type World } from '../replay/replay.js';
 import type { State } from '../replay/state.js';
 import { listOf, quoteName } from '../text/words.js';
-import type { Meeting } from '../walk/travel.js';
+import type { Meeting } from '../walk/ways.js';
 import type { TreeWalk } from '../walk/walks.js';
 import { describeChoices } from './builds.js';
 import type { ScenarioRun } from './scenarios.js';
@@ -183,9 +183,10 @@ function whereMet(
     return firstHappening(run, step => step.sort === sort && step.action === meeting.action, meeting.station);
 }
 
-/** Whether a unit goes on after what its build lacks: so it is with a gate and with what is done. */
+/** Whether a unit goes on after what its build lacks: so it is with a gate, with what is done and with what is read. */
 function goesOn({ action }: Meeting): boolean {
-    return action?.sort === 'gate' || action?.sort === 'restore' || action?.sort === 'do';
+    const sorts: readonly (string | undefined)[] = ['gate', 'restore', 'do', 'read'];
+    return sorts.includes(action?.sort);
 }
 
 function firstHappening(

@@ -6,11 +6,14 @@ import { makeCounterexample } from '../findings/counterexample.js';
 import type { Counterexample, RelatedPlace } from '../findings/finding.js';
 import type { Route } from '../meaning/route.js';
 import type { Unit } from '../meaning/unit.js';
-import { type Danger, dangersHandedOver, dangersOf, type PathVisit } from '../replay/dangers.js';
+import { type Danger, dangersHandedOver, dangersOf, type PathVisit, type WaysOptions } from '../replay/dangers.js';
 import type { World } from '../replay/replay.js';
 import { listOf, quoteName } from '../text/words.js';
-import type { HazardMet, LeftBehind } from '../walk/hazard-walk.js';
-import { buildsIn, isPossible, pickWorld } from '../walk/space.js';
+import type { HazardMet, LeftBehind } from '../walk/hazards-met.js';
+import type { OccasionMet } from '../walk/occasions.js';
+import { buildsIn, changedByActions, isPossible, pickWorld } from '../walk/space.js';
+import type { Crowd } from '../walk/changes.js';
+import type { RouteWalk } from '../walk/walk-route.js';
 import { describeChoices } from './builds.js';
 import type { WalkedTree } from './walks.js';
 
@@ -24,21 +27,21 @@ export interface FoundDanger {
     readonly before: readonly { readonly route: Route; readonly path: readonly PathVisit[] }[];
 }
 
+/** What is looked for on the ways. */
+export type Wanted = HazardMet | LeftBehind | OccasionMet;
+
 /** So many worlds are gone through to find one that meets a danger. */
 const mostWorlds = 60;
 
 /** Goes through worlds of the right builds until one meets one of the dangers; those that go as told come first. */
-export function findDanger(
-    wanted: readonly (HazardMet | LeftBehind)[],
-    { route, walk, all }: WalkedTree,
-): FoundDanger | undefined {
+export function findDanger(wanted: readonly Wanted[], { route, walk, all }: WalkedTree): FoundDanger | undefined {
     const { space } = walk.around;
     const told = [...wanted].sort((one, other) => (one.lane === other.lane ? 0 : one.lane === 'told' ? -1 : 1));
     const routes = all.trees.map(tree => tree.route);
     let left = mostWorlds;
     for (const one of told) {
         const builds = buildsIn(one.set, space);
-        for (const { presence, set } of walk.arrivals) {
+        for (const { presence, set } of candidatesFor(one, walk)) {
             const here = space.sets.and(set, builds);
             const picked = isPossible(here, space) ? pickWorld(here, space) : undefined;
             if (!picked) continue;
@@ -52,20 +55,33 @@ export function findDanger(
     return undefined;
 }
 
-function inOwnTree(world: World, wanted: HazardMet | LeftBehind, route: Route): FoundDanger | undefined {
-    const dangers = dangersOf(route, world);
+/** Those who come to the place as told, with the draws that lead them there, if that is known; then all who arrive. */
+function candidatesFor(wanted: Wanted, { stations, ends, arrivals, around }: RouteWalk): Crowd[] {
+    if (wanted.lane !== 'told') return [...arrivals];
+    const station = 'station' in wanted ? wanted.station : undefined;
+    const crowds = station === undefined ? ends[wanted.end ?? -1] : stations[station];
+    const changed = changedByActions(around.space.variables);
+    const there = [...(crowds ?? [])].map(([number, set]) => ({
+        presence: around.presences.at(number),
+        set: around.space.sets.forget(set, changed),
+    }));
+    return [...there, ...arrivals];
+}
+
+function inOwnTree(world: World, wanted: Wanted, route: Route): FoundDanger | undefined {
+    const dangers = dangersOf(route, world, optionsFor(wanted));
     const danger = dangers.find(one => isSame(one, wanted));
     return danger && { world, danger, dangers, before: [] };
 }
 
 function afterOtherTrees(
     world: World,
-    wanted: HazardMet | LeftBehind,
+    wanted: Wanted,
     route: Route,
     routes: readonly Route[],
 ): FoundDanger | undefined {
     if (routes.length < 2) return undefined;
-    for (const { dangers, through } of dangersHandedOver(route, routes, world)) {
+    for (const { dangers, through } of dangersHandedOver(route, routes, world, optionsFor(wanted))) {
         const danger = dangers.find(one => isSame(one, wanted));
         if (!danger) continue;
         const before = through.flatMap(({ tree, path }) => {
@@ -77,12 +93,19 @@ function afterOtherTrees(
     return undefined;
 }
 
-function isSame(danger: Danger, wanted: HazardMet | LeftBehind): boolean {
+function optionsFor({ sort }: Wanted): WaysOptions {
+    return { occasions: sort === 'occasion' };
+}
+
+function isSame(danger: Danger, wanted: Wanted): boolean {
     if (danger.sort !== wanted.sort || danger.end !== wanted.end) return false;
     if (wanted.sort === 'left') {
         return danger.gate === wanted.gate && danger.condition === wanted.condition && danger.value === wanted.value;
     }
-    return danger.hazard === wanted.hazard && isAtSamePlace(danger, wanted);
+    if (danger.hazard !== wanted.hazard) return false;
+    if (wanted.sort === 'hazard') return isAtSamePlace(danger, wanted);
+    const { occasion, station, action } = wanted;
+    return danger.occasion === occasion && danger.station === station && danger.action === action;
 }
 
 function isAtSamePlace(danger: Danger, { station, action, end, zone, part }: Danger | HazardMet): boolean {
@@ -95,15 +118,16 @@ function isAtSamePlace(danger: Danger, { station, action, end, zone, part }: Dan
     );
 }
 
-/** The counterexample: the build, the fault, the way, and what is met or left at its end. */
-export function exampleOfDanger({ world, danger, dangers, before }: FoundDanger, walked: WalkedTree): Counterexample {
+/** The counterexample: the build, the fault, the way, and what is met or left at its end, or what is said of it. */
+export function exampleOfDanger(found: FoundDanger, walked: WalkedTree, said?: string): Counterexample {
+    const { world, danger, dangers, before } = found;
     const { route, all } = walked;
     const [fault] = world.arrival;
     return makeCounterexample({
         build: describeChoices(world.build, [...world.build.keys()]),
         fault: fault === undefined ? 'healthy' : `with ${quoteName(all.unit.faults[fault]?.name ?? '')}`,
         path: [...before, { route, path: danger.path }].flatMap(stepsOf),
-        end: danger.sort === 'left' ? leftWords(danger, walked) : metWords(danger, dangers, all.unit),
+        end: said ?? (danger.sort === 'left' ? leftWords(danger, walked) : metWords(danger, dangers, all.unit)),
     });
 }
 

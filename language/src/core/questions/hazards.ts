@@ -1,13 +1,15 @@
 // Who meets a hazard that is not under control, and what is left closed or changed at a referral: each place once, with the
 // way that leads there.
 
-import type { Unit } from '../meaning/unit.js';
+import { permitsTest } from '../meaning/permitted.js';
+import type { Unit, UnitTest } from '../meaning/unit.js';
 import type { Hazard, Repair } from '../model/equipment.js';
 import type { Model } from '../model/model.js';
 import type { Conclusion, Leaves, Referral, Statement, Step } from '../model/trees.js';
 import type { FileId, Span } from '../model/written.js';
 import type { Counterexample } from '../findings/finding.js';
-import { type HazardMet, hazardsOf, type LeftBehind } from '../walk/hazard-walk.js';
+import { hazardsOf } from '../walk/hazard-walk.js';
+import type { HazardMet, LeftBehind } from '../walk/hazards-met.js';
 import { exampleOfDanger, findDanger, type FoundDanger } from './danger-examples.js';
 import { type WalkedTree, walkedTrees, walksThrough } from './walks.js';
 
@@ -121,6 +123,7 @@ interface MetInTree {
 function placeOf({ action, end }: HazardMet, { route }: WalkedTree): Span | undefined {
     if (action?.sort === 'do') return action.written.text;
     if (action?.sort === 'ask') return action.written.test;
+    if (action?.sort === 'read') return action.reference;
     return end === undefined ? undefined : route.ends[end]?.written.name;
 }
 
@@ -159,7 +162,7 @@ function hazardPlace(shown: readonly ShownHazard[]): HazardPlace | undefined {
     const { met, walked, found } = first;
     const { unit } = walked.all;
     const numbers = shown.map(one => one.met.hazard).sort((one, other) => one - other);
-    const measures = met.action?.sort === 'ask' && (unit.tests[met.action.test]?.measures ?? false);
+    const asked = met.action?.sort === 'ask' || met.action?.sort === 'read' ? unit.tests[met.action.test] : undefined;
     return {
         place,
         statement: met.action?.written,
@@ -170,7 +173,7 @@ function hazardPlace(shown: readonly ShownHazard[]): HazardPlace | undefined {
         zone: unit.zones[met.zone]?.declaration.name.text ?? '',
         part: met.part === undefined ? undefined : unit.parts[met.part]?.name,
         wasControlled: found?.danger.wasControlled ?? false,
-        gates: gatesFor(numbers, measures, unit),
+        gates: gatesFor(numbers, asked, unit),
         waits: hazardsNumbered(
             numbers.filter(number => isUncontrolled(number, unit)),
             unit,
@@ -187,13 +190,13 @@ function isUncontrolled(hazard: number, { gates }: Unit): boolean {
     return !gates.some(({ controls }) => controls.some(one => one.hazard === hazard));
 }
 
-/** Gates that permit measuring beside all of the hazards, then those that control any of them, the most first. */
-function gatesFor(hazards: readonly number[], measures: boolean, { gates }: Unit): string[] {
+/** Gates that permit the test beside all of the hazards, then those that control any of them, the most first. */
+function gatesFor(hazards: readonly number[], test: UnitTest | undefined, { gates }: Unit): string[] {
     const counted = gates.map(({ declaration, controls, permits }) => {
         const isPermitted = (hazard: number) =>
-            permits.some(one => one.hazard === hazard && one.activity === 'measuring');
+            permits.some(one => one.hazard === hazard && test !== undefined && permitsTest(one.activity, test));
         const controlled = hazards.filter(hazard => controls.some(one => one.hazard === hazard)).length;
-        return { name: declaration.name.text, controlled, permits: measures && hazards.every(isPermitted) };
+        return { name: declaration.name.text, controlled, permits: hazards.every(isPermitted) };
     });
     const permitting = counted.filter(({ permits }) => permits);
     const controlling = counted

@@ -6,7 +6,7 @@ import type { Model } from '../model/model.js';
 import type { FileId, Reference, Span } from '../model/written.js';
 import { noWorlds, type WorldSet } from '../walk/sets/world-sets.js';
 import { buildsWhere, isPossible } from '../walk/space.js';
-import type { Meeting } from '../walk/travel.js';
+import type { Meeting } from '../walk/ways.js';
 import type { Goal } from './counterexamples.js';
 import { type Example, pickExample, type WalkedTree, walksThrough } from './walks.js';
 
@@ -125,6 +125,11 @@ function usedBy(action: Action, unit: Unit): Used[] {
         case 'ask': {
             const test = unit.tests[action.test];
             const span = action.written.test.test ?? action.written.test.owner;
+            return test ? [{ guard: test.guard, span, noun: 'test', what: test.name }] : [];
+        }
+        case 'read': {
+            const test = unit.tests[action.test];
+            const span = action.reference.test ?? action.reference.owner;
             return test ? [{ guard: test.guard, span, noun: 'test', what: test.name }] : [];
         }
         case 'gate':

@@ -6,6 +6,7 @@ import type { Equipment } from '../model/equipment.js';
 import type { FileModel } from '../model/file.js';
 import type { Model } from '../model/model.js';
 import type { SafetyStatement } from '../model/remarks.js';
+import type { TestReference } from '../model/tests.js';
 import type { Do, Procedure, Statement, Step, Tree } from '../model/trees.js';
 import { equipmentOf } from './answers.js';
 import { type ResolvedUnit, someBuild, unitOf } from './units.js';
@@ -119,12 +120,16 @@ type InZone = Limited & { readonly zone: number };
 
 /** The zones in which an action is done. What a procedure is about is another thing each time, so it is left out. */
 function zonesOf(statement: Statement, resolved: ResolvedUnit): readonly InZone[] {
-    const { unit, names } = resolved;
     if (statement.sort === 'ask' || statement.sort === 'confirm') {
-        const test = testNamed(statement.test, names, {});
-        return test === undefined ? [] : (unit.tests[test]?.zones ?? []);
+        return zonesOfTest(statement.test, resolved);
     }
+    if (statement.sort === 'read') return statement.tests.flatMap(test => zonesOfTest(test, resolved));
     return statement.sort === 'do' ? zonesOfDo(statement, resolved) : [];
+}
+
+function zonesOfTest(reference: TestReference, { unit, names }: ResolvedUnit): readonly InZone[] {
+    const test = testNamed(reference, names, {});
+    return test === undefined ? [] : (unit.tests[test]?.zones ?? []);
 }
 
 /** As the walk has it: the zone that is named, those of what is replaced, and that of the part where no zone is named. */

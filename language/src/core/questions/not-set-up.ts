@@ -1,13 +1,14 @@
 // Tests that are asked although what they need is not so, or where nothing flows that they could show.
 
-import type { AskAction } from '../meaning/route.js';
-import type { StateCondition, Unit } from '../meaning/unit.js';
+import type { AskAction, ReadAction } from '../meaning/route.js';
+import type { StateCondition, Unit, UnitSetting, UnitTest } from '../meaning/unit.js';
 import type { Model } from '../model/model.js';
+import type { TestReference } from '../model/tests.js';
 import type { FileId } from '../model/written.js';
 import type { Crowd } from '../walk/changes.js';
 import type { WorldSet } from '../walk/sets/world-sets.js';
 import { isPossible } from '../walk/space.js';
-import type { Meeting } from '../walk/travel.js';
+import type { Meeting } from '../walk/ways.js';
 import type { RouteWalk } from '../walk/walk-route.js';
 import { type Example, pickExample, type WalkedTree, walksThrough } from './walks.js';
 
@@ -18,7 +19,9 @@ export interface NotSetUp {
     /** The state that it needs, as it is written. */
     readonly need: string;
     readonly change: Change | undefined;
-    readonly action: AskAction;
+    readonly action: AskAction | ReadAction;
+    /** The test as it is named there. */
+    readonly test: TestReference;
     readonly example: Example;
     readonly meeting: Meeting;
     readonly walked: WalkedTree;
@@ -43,17 +46,58 @@ export function notSetUpIn(model: Model, file: FileId, signal: Signal): NotSetUp
         lacksOf(walked).flatMap(({ meeting, state, crowds }) => {
             const { action, sort } = meeting;
             const example = pickExample(crowds, walked.walk);
-            if (action?.sort !== 'ask' || action.written.file !== file || !example) return [];
+            if (!isReading(action) || action.written.file !== file || !example) return [];
+            if (state?.sort === 'taken') return [];
             const need = state ? stateWords(state, walked.all.unit) : '';
             // A step of a procedure is one question, however often it is followed.
-            const key = `${action.written.file} ${action.written.start} ${need}`;
+            const test = testOf(action);
+            const key = `${test.file} ${test.owner.start} ${need}`;
             if (told.has(key)) return [];
             told.add(key);
             const why = whyOf(sort, state, example.crowd, walked.walk);
             const change = changeFor(why, state, action, example.crowd, walked.walk);
-            return [{ why, need, change, action, example, meeting, walked }];
+            return [{ why, need, change, action, test, example, meeting, walked }];
         }),
     );
+}
+
+/** A test that is asked before a reading has been taken that it is worked out from. */
+export interface NotTaken {
+    readonly action: AskAction | ReadAction;
+    readonly test: TestReference;
+    /** The test whose reading is missing. */
+    readonly reading: UnitTest;
+    readonly example: Example;
+    readonly meeting: Meeting;
+    readonly walked: WalkedTree;
+}
+
+/** Questions of a file's trees for which a reading has not been taken on some way: each reading of each question once. */
+export function notTakenIn(model: Model, file: FileId, signal: Signal): NotTaken[] {
+    const fileModel = model.files.get(file);
+    if (!fileModel) return [];
+    const told = new Set<string>();
+    return walksThrough(fileModel, model, signal).flatMap(walked =>
+        lacksOf(walked).flatMap(({ meeting, state, crowds }) => {
+            const { action } = meeting;
+            if (state?.sort !== 'taken' || !isReading(action) || action.written.file !== file) return [];
+            const reading = walked.all.unit.tests[state.test];
+            const example = pickExample(crowds, walked.walk);
+            const test = testOf(action);
+            const key = `${test.file} ${test.owner.start} ${state.test}`;
+            if (!reading || !example || told.has(key)) return [];
+            told.add(key);
+            return [{ action, test, reading, example, meeting, walked }];
+        }),
+    );
+}
+
+function isReading(action: Meeting['action']): action is AskAction | ReadAction {
+    return action?.sort === 'ask' || action?.sort === 'read';
+}
+
+function testOf(action: AskAction | ReadAction): TestReference {
+    return action.sort === 'read' ? action.reference : action.written.test;
 }
 
 /** What a question lacks, and who is asked it so. */
@@ -65,10 +109,10 @@ interface Lack {
 
 /** What each question of a tree lacks: the needs that are not met, else the energy, else a word on what is normal. */
 function lacksOf({ walk }: WalkedTree): Lack[] {
-    const groups = new Map<AskAction, Map<Meeting['sort'] | StateCondition, Meeting[]>>();
+    const groups = new Map<AskAction | ReadAction, Map<Meeting['sort'] | StateCondition, Meeting[]>>();
     for (const meeting of walk.meetings) {
         const { action, sort } = meeting;
-        if (action?.sort !== 'ask' || sort === 'missing' || sort === 'stranded') continue;
+        if (!isReading(action) || sort === 'missing' || sort === 'stranded') continue;
         const bySort = groups.get(action) ?? new Map<Meeting['sort'] | StateCondition, Meeting[]>();
         groups.set(action, bySort);
         const key = meeting.need ?? sort;
@@ -118,7 +162,7 @@ function whyOf(
 function changeFor(
     why: NotSetUp['why'],
     state: StateCondition | undefined,
-    action: AskAction,
+    action: AskAction | ReadAction,
     { presence, set }: Crowd,
     { around, answers }: RouteWalk,
 ): Change | undefined {
@@ -168,16 +212,16 @@ function asksForIsolation(state: StateCondition): boolean {
 /** A state as it is written. */
 function stateWords(state: StateCondition, unit: Unit): string {
     switch (state.sort) {
-        case 'value': {
-            const declaration = unit.conditions[state.condition]?.declaration;
-            return `${declaration?.name.text ?? ''} ${declaration?.values[state.value]?.name.text ?? ''}`;
-        }
+        case 'value':
+            return valueWords(state, unit);
         case 'isolated':
             return `${unit.hazards[state.hazard]?.declaration.name.text ?? ''} isolated`;
         case 'zones isolated':
             return 'isolated';
         case 'flowing':
             return `${unit.flows[state.flow]?.declaration.name.text ?? ''} flowing`;
+        case 'taken':
+            return `${unit.tests[state.test]?.name ?? ''} taken`;
         case 'not':
             return `not ${wordsInside(state.operand, unit)}`;
         case 'all':
@@ -185,6 +229,11 @@ function stateWords(state: StateCondition, unit: Unit): string {
         case 'any':
             return state.operands.map(operand => wordsInside(operand, unit)).join(' or ');
     }
+}
+
+function valueWords({ condition, value }: UnitSetting, unit: Unit): string {
+    const declaration = unit.conditions[condition]?.declaration;
+    return `${declaration?.name.text ?? ''} ${declaration?.values[value]?.name.text ?? ''}`;
 }
 
 function wordsInside(state: StateCondition, unit: Unit): string {

@@ -8,9 +8,9 @@ import type { Unit } from '../meaning/unit.js';
 import type { Choice, Option } from '../model/equipment.js';
 import type { Scenario } from '../model/file.js';
 import type { Model } from '../model/model.js';
-import { arrives, replay, type World } from '../replay/replay.js';
+import { replay, type Run, type World } from '../replay/replay.js';
 import { allWorlds, type WorldSet } from '../walk/sets/world-sets.js';
-import { buildsWhere, onlyMade, pickWorld, readWorld } from '../walk/space.js';
+import { buildsWhere, onlyMade, pickWorld, readWorld, type WalkSpace } from '../walk/space.js';
 import type { EquipmentWalks } from '../walk/walks.js';
 
 /** Of the units of one scenario so many are played; a scenario is meant to name one. */
@@ -64,14 +64,23 @@ export function casesOf(
     const caused = new Set(named.flatMap(fault => unit.faults[fault]?.causes ?? []).map(({ fault }) => fault));
     const arrival = named.filter(fault => !caused.has(fault));
     const reads = new Map(readingsOf(scenario, inModel).map(({ test, outcome }) => [test, outcome]));
-    const units = unitsIn(builds, all);
+    const units = [...unitsIn(builds, all)];
     if (units.length === mostUnits) units.push(...unitsElsewhere(arrival, builds, end, route, all));
     return units.map(build => ({ build, arrival, draws: unit.tests.map(() => 0), reads }));
 }
 
-/** The builds of a set that are made, as far as options tell them apart. */
-function unitsIn(set: WorldSet, { around }: EquipmentWalks): ReadonlyMap<Option, Choice>[] {
-    const { space } = around;
+const unitsOf = new WeakMap<EquipmentWalks, Map<WorldSet, readonly ReadonlyMap<Option, Choice>[]>>();
+
+/** The builds of a set that are made, as far as options tell them apart. Most scenarios of an equipment mean the same ones. */
+function unitsIn(set: WorldSet, all: EquipmentWalks): readonly ReadonlyMap<Option, Choice>[] {
+    const known = unitsOf.get(all) ?? new Map<WorldSet, readonly ReadonlyMap<Option, Choice>[]>();
+    unitsOf.set(all, known);
+    const units = known.get(set) ?? findUnits(set, all.around.space);
+    known.set(set, units);
+    return units;
+}
+
+function findUnits(set: WorldSet, space: WalkSpace): ReadonlyMap<Option, Choice>[] {
     const { sets, variables } = space;
     let builds = onlyMade(set, space);
     const options = new Set(variables.options.values());
@@ -104,9 +113,9 @@ function unitsElsewhere(
     });
 }
 
-/** The world with each way to draw what its tests leave open; only ways that arrive. */
-export function drawsToTry(route: Route, world: World): World[] {
-    const found: World[] = [];
+/** The runs of the world with each way to draw what its tests leave open; only of ways that arrive. */
+export function runsOf(route: Route, world: World): { readonly world: World; readonly run: Run }[] {
+    const found: { readonly world: World; readonly run: Run }[] = [];
     const seen = new Set<string>();
     const sizes = new Map<number, number>();
     for (const { test } of route.complaints) sizes.set(test, outcomesOf(route.unit, test));
@@ -115,10 +124,9 @@ export function drawsToTry(route: Route, world: World): World[] {
         const key = next.draws.join();
         if (seen.has(key)) continue;
         seen.add(key);
-        if (!arrives(route, next)) continue;
-        found.push(next);
         const left = new Map<number, number>();
         for (const run of replay(route, next)) {
+            found.push({ world: next, run });
             for (const step of run.visits.flatMap(({ steps }) => steps)) {
                 if (step.sort !== 'asked' || step.opts.length < 2) continue;
                 left.set(step.test, Math.max(step.opts.length, left.get(step.test) ?? 0));

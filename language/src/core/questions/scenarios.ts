@@ -7,11 +7,11 @@ import type { Unit } from '../meaning/unit.js';
 import type { Scenario } from '../model/file.js';
 import type { Model } from '../model/model.js';
 import type { FileId } from '../model/written.js';
-import { replay, type Run, type World } from '../replay/replay.js';
+import type { Run, World } from '../replay/replay.js';
 import type { EquipmentWalks } from '../walk/walks.js';
 import { equipmentOf } from './answers.js';
 import { outOfScope } from './out-of-scope.js';
-import { casesOf, drawsToTry, type Reading, type ResolvedReading, readingsOf } from './scenario-cases.js';
+import { casesOf, type Reading, type ResolvedReading, readingsOf, runsOf } from './scenario-cases.js';
 import { equipmentWalks } from './walks.js';
 import { goesWrong } from './wrong-ends.js';
 
@@ -27,7 +27,7 @@ export interface ScenarioResult {
     readonly within: number | undefined;
     /** What the scenario reads and no run shows. */
     readonly unread: Reading | undefined;
-    /** The case goes wrong in the walk too, which says why. */
+    /** It comes to another end or brings no complaint, and its fault goes wrong in the walk too, which says why. */
     readonly isToldElsewhere: boolean;
 }
 
@@ -81,7 +81,7 @@ export function playScenario(scenario: Scenario, model: Model, signal: Signal): 
     const cases = casesOf(scenario, end.number, route, model, all);
     if (!cases) return failed('unknown');
     if (cases.length === 0) return failed('no such unit');
-    const runs = cases.flatMap(world => drawsToTry(route, world).flatMap(drawn => runsOf(route, drawn, all.unit)));
+    const runs = cases.flatMap(one => runsOf(route, one).map(played => ({ ...played, route, unit: all.unit })));
     if (runs.length > 0) return judge(scenario, end.number, runs, { ...all.names, model }, all);
     const nobodyLooks = outOfScope(equipment, model, signal);
     const told = [...(nobodyLooks?.nowhere ?? []), ...(nobodyLooks?.inSomeBuilds ?? [])].map(({ number }) => number);
@@ -113,12 +113,14 @@ function judge(
     const longest = longestOf(runs.length === 0 ? played : runs);
     const amount = scenario.expects[0]?.within;
     const within = amount && timeOf(amount);
-    const walked = all.trees.flatMap(one => (one.walk ? [{ ...one, walk: one.walk, all }] : []));
-    const isToldElsewhere = longest !== undefined && goesWrong(longest.world.arrival, walked);
-    const result = { scenario, longest: longest?.run.time ?? 0, within, unread, isToldElsewhere };
+    const result = { scenario, longest: longest?.run.time ?? 0, within, unread, isToldElsewhere: false };
     if (unread) return { ...result, outcome: 'other reading', shown: played[0] };
     const elsewhere = runs.find(({ run }) => run.ending.sort !== 'end' || run.ending.end !== end);
-    if (elsewhere) return { ...result, outcome: 'other end', shown: elsewhere };
+    if (elsewhere) {
+        const walked = all.trees.flatMap(one => (one.walk ? [{ ...one, walk: one.walk, all }] : []));
+        const isToldElsewhere = goesWrong(elsewhere.world.arrival, walked);
+        return { ...result, outcome: 'other end', shown: elsewhere, isToldElsewhere };
+    }
     const isTooLong = within !== undefined && result.longest > within;
     return { ...result, outcome: isTooLong ? 'too long' : 'passed', shown: longest };
 }
@@ -140,8 +142,4 @@ function shows({ test, outcome }: ResolvedReading, { run }: ScenarioRun): boolea
         steps.filter(step => step.sort === 'asked' && step.test === test),
     );
     return answers.length === 0 || answers.some(step => step.sort === 'asked' && step.outcome === outcome);
-}
-
-function runsOf(route: Route, world: World, unit: Unit): ScenarioRun[] {
-    return replay(route, world).map(run => ({ world, route, run, unit }));
 }

@@ -9,13 +9,17 @@ import type { Hazard, RunDown } from '../model/equipment.js';
 import type { Model } from '../model/model.js';
 import type { GateElement } from '../model/gates.js';
 import type { Amount, FileId, Prose, Span } from '../model/written.js';
-import { elapsedBefore, elapsedOf } from '../walk/elapsed.js';
+import { type Elapsed, ElapsedTimes } from '../walk/elapsed.js';
+import type { FlowSets } from '../walk/flow-sets.js';
+import { hazardsOf } from '../walk/hazard-walk.js';
+import { protectedIn } from '../walk/thermal-resets.js';
+import { overloadCooling } from '../safety/overload-cooling.js';
 import { quoteName } from '../text/words.js';
 import { timeWords } from '../text/times.js';
 import { noWorlds, type WorldSet } from '../walk/sets/world-sets.js';
-import { buildsWhere, isPossible, pickWorld, type WalkSpace } from '../walk/space.js';
+import { buildsIn, buildsWhere, isPossible, pickWorld, type WalkSpace } from '../walk/space.js';
 import { describeChoices } from './builds.js';
-import { exampleOfWait, quickestWay } from './wait-examples.js';
+import { detourTo, quickestWay } from './wait-examples.js';
 import { walkedTrees, type WalkedTree, walksThrough } from './walks.js';
 
 /** A wait that is too short. */
@@ -50,7 +54,7 @@ export function shortWaitsIn(model: Model, file: FileId, signal: Signal): ShortW
     for (const walked of walksThrough(fileModel, model, signal)) waitsOnTheWay(walked).forEach(add);
     for (const one of model.files.values()) {
         for (const { all } of walkedTrees(one, model, signal)) {
-            if (all.unit.equipment.file === file) waitsInGates(all.around.space).forEach(add);
+            if (all.unit.equipment.file === file) waitsInGates(all.around.flows).forEach(add);
         }
     }
     return [...found.values()];
@@ -64,31 +68,42 @@ interface TimeToGo {
 }
 
 /** The longest first. */
-function timesOf(number: number, space: WalkSpace): TimeToGo[] {
-    const { unit, sets } = space;
+function timesOf(number: number, flows: FlowSets): TimeToGo[] {
+    const { unit, sets } = flows.space;
     const hazard = unit.hazards[number];
     if (!hazard) return [];
-    const exists = buildsWhere(hazard.guard, space);
-    return hazard.declaration.runDowns
-        .map((runDown, index) => ({
-            runDown,
-            time: timeOf(runDown.amount),
-            builds: sets.and(exists, buildsWhere(hazard.runDowns[index]?.guard, space)),
-        }))
-        .sort((one, other) => other.time - one.time);
+    const exists = buildsWhere(hazard.guard, flows.space);
+    const own = hazard.declaration.runDowns.map((runDown, index) => ({
+        runDown,
+        time: timeOf(runDown.amount),
+        builds: sets.and(exists, buildsWhere(hazard.runDowns[index]?.guard, flows.space)),
+    }));
+    const given = own.reduce<WorldSet>((all, { builds }) => sets.or(all, builds), noWorlds);
+    const { declaration } = hazard;
+    const amount: Amount = { ...declaration.name, written: overloadCooling };
+    const usual: RunDown = { ...declaration.name, manner: 'cools', amount, guard: undefined };
+    const faults = unit.faults.map(fault => fault.number);
+    // What a trip by heat protects is hot when it has tripped, whether or not the equipment says how long it cools.
+    const builds = sets.without(sets.and(exists, protectedIn(number, faults, flows)), given);
+    const all = builds === noWorlds ? own : [...own, { runDown: usual, time: timeOf(amount), builds }];
+    return all.sort((one, other) => other.time - one.time);
 }
 
 function waitsOnTheWay(walked: WalkedTree): ShortWait[] {
     const { route, walk } = walked;
-    let elapsed: ReturnType<typeof elapsedOf> | undefined;
+    const elapsed = new Map<number, ElapsedTimes>();
     return route.stations.flatMap(station =>
         station.actions.flatMap(action => {
             if (action.sort !== 'wait' || action.hazard === undefined) return [];
-            for (const toGo of timesOf(action.hazard, walk.around.space)) {
+            const { hazard } = action;
+            // A wait in which energy still comes in counts for nothing, and that is told of it.
+            const isDriven = hazardsOf(walk).occasions.some(one => one.occasion === 'driven' && one.action === action);
+            if (isDriven) return [];
+            for (const toGo of timesOf(hazard, walk.around.flows)) {
                 if (toGo.time <= action.time) return [];
-                elapsed ??= elapsedOf(walk);
-                const least = elapsedBefore(station, action, elapsed, walk) + action.time;
-                const short = least < toGo.time ? shortWait(station, action, toGo, least, walked) : undefined;
+                const times = elapsed.get(hazard) ?? new ElapsedTimes(hazard, walk);
+                elapsed.set(hazard, times);
+                const short = shortWait({ station, action, toGo, times, walked });
                 if (short) return [short];
             }
             return [];
@@ -96,42 +111,73 @@ function waitsOnTheWay(walked: WalkedTree): ShortWait[] {
     );
 }
 
-/** A wait at the end of which so much has passed at least, if somebody comes to it in whose build that is too short. */
-function shortWait(
-    station: Station,
-    action: Extract<Action, { sort: 'wait' }>,
-    { runDown, time, builds }: TimeToGo,
-    least: Milliseconds,
-    walked: WalkedTree,
-): ShortWait | undefined {
-    const { walk } = walked;
-    const { space } = walk.around;
-    const { sets, unit } = space;
-    const hazard = unit.hazards[action.hazard ?? -1]?.declaration;
-    if (!hazard) return undefined;
-    const here = sets.and(builds, buildsWhere(action.guard, space));
-    const isReached = [...(walk.stations[station.number]?.values() ?? [])].some(set =>
-        isPossible(sets.and(set, here), space),
-    );
-    if (!isReached) return undefined;
-    const way = quickestWay(station, action, here, walked);
+type Wait = Extract<Action, { sort: 'wait' }>;
+
+/** A wait, with what the hazard takes to be gone. */
+interface AskedWait {
+    readonly station: Station;
+    readonly action: Wait;
+    readonly toGo: TimeToGo;
+    readonly times: ElapsedTimes;
+    readonly walked: WalkedTree;
+}
+
+/** A wait at the end of which too little may have passed, if somebody comes to it in whose build that is so. */
+function shortWait(asked: AskedWait): ShortWait | undefined {
+    const { action, toGo, walked } = asked;
+    const { space } = walked.walk.around;
+    const hazard = space.unit.hazards[action.hazard ?? -1]?.declaration;
+    const cases = shortCases(asked);
+    const [first] = cases;
+    if (!first || !hazard) return undefined;
+    const { runDown, time, builds } = toGo;
+    const short = cases.reduce<WorldSet>((all, one) => space.sets.or(all, one.builds), noWorlds);
+    const way = wayTo(asked, short);
     const isShort = way !== undefined && way.passed < time;
-    const passed = isShort ? way.passed : least;
+    const passed = isShort ? way.passed : first.time + action.time;
     const end = `${quoteName(hazard.name.text)} counts as safe ${passed === 0 ? 'at once' : `after ${timeWords(passed)}`}`;
-    const counterexample = isShort
-        ? exampleOfWait(way, end, walked)
-        : exampleOfBuild(buildOf(here, builds, space), end);
+    const counterexample = isShort ? way.example(end) : exampleOfBuild(buildOf(first.builds, builds, space), end);
     const { amount } = action.written;
     return { place: amount, hazard, runDown, passed, gate: undefined, amount, text: undefined, counterexample };
 }
 
+/** The builds in which too little may have passed, the shortest time first. */
+function shortCases({ station, action, toGo, times, walked: { walk } }: AskedWait): Elapsed[] {
+    const { space } = walk.around;
+    const { sets } = space;
+    const here = sets.and(toGo.builds, buildsWhere(action.guard, space));
+    const reached = {
+        told: [...(walk.stations[station.number]?.values() ?? [])],
+        detour: hazardsOf(walk)
+            .occasions.filter(one => one.occasion === 'waited' && one.lane === 'detour' && one.action === action)
+            .map(({ set }) => set),
+    };
+    return (['told', 'detour'] as const)
+        .flatMap(lane => {
+            const comers = reached[lane].reduce<WorldSet>((all, set) => sets.or(all, buildsIn(set, space)), noWorlds);
+            return times
+                .before(station, action, lane)
+                .filter(({ time }) => time + action.time < toGo.time)
+                .map(one => ({ ...one, builds: sets.and(sets.and(one.builds, here), comers) }));
+        })
+        .filter(one => isPossible(one.builds, space))
+        .sort((one, other) => one.time - other.time);
+}
+
+/** The quickest way to a wait, told or on a detour. */
+function wayTo({ station, action, times, walked }: AskedWait, builds: WorldSet) {
+    const { space } = walked.walk.around;
+    const counts = (gate: UnitGate, build: WorldSet) => isPossible(space.sets.and(build, times.stopsIn(gate)), space);
+    return quickestWay(station, action, builds, counts, walked) ?? detourTo(station, action, builds, counts, walked);
+}
+
 /** The elements of a gate behind the isolation of a hazard must last as long as it takes. */
-function waitsInGates(space: WalkSpace): ShortWait[] {
-    const { unit } = space;
+function waitsInGates(flows: FlowSets): ShortWait[] {
+    const { unit } = flows.space;
     return unit.gates.flatMap(gate =>
         gate.controls.flatMap(control => {
             const hazard = unit.hazards[control.hazard]?.declaration;
-            return hazard ? shortInGate(gate, control, hazard, space) : [];
+            return hazard ? shortInGate(gate, control, hazard, flows) : [];
         }),
     );
 }
@@ -140,10 +186,11 @@ function shortInGate(
     gate: UnitGate,
     control: UnitGate['controls'][number],
     hazard: Hazard,
-    space: WalkSpace,
+    flows: FlowSets,
 ): ShortWait[] {
+    const { space } = flows;
     const { sets } = space;
-    for (const { runDown, time, builds } of timesOf(control.hazard, space)) {
+    for (const { runDown, time, builds } of timesOf(control.hazard, flows)) {
         const here = sets.and(builds, sets.and(buildsWhere(gate.guard, space), buildsWhere(control.guard, space)));
         if (!isPossible(here, space)) continue;
         const { passed, release } = timeInGate(gate, hazard, here, space);

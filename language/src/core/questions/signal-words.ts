@@ -1,6 +1,7 @@
 // Signal words that say more or less than the hazard does.
 
 import { guardOf, type Resolving } from '../meaning/resolving.js';
+import type { UnitHazard } from '../meaning/unit.js';
 import type { FileModel } from '../model/file.js';
 import type { Model } from '../model/model.js';
 import type { SignalWord } from '../model/remarks.js';
@@ -94,4 +95,18 @@ function harmlessIn(about: StatementAbout, names: Resolving, limits: SafetyLimit
     if (storesTooMuch(about.hazard, here, limits)) return undefined;
     const build = buildOf(about, names);
     return build && { about, why: 'high', what: '', fitting: ['caution', 'warning'], build };
+}
+
+/** The word for a hazard that nobody has warned of: the strongest that fits where live parts are within reach, else the next. */
+export function fittingWord(
+    hazard: UnitHazard,
+    isWithinReach: boolean,
+    names: Resolving,
+    limits: SafetyLimits,
+): SignalWord {
+    const isSevere =
+        hasEnergyWord(hazard.declaration, severeWords) ||
+        levelsOf(hazard, names, limits).some(({ above, energy }) => above === true && energy !== 'thermal');
+    if (!isSevere) return 'caution';
+    return isWithinReach ? 'danger' : 'warning';
 }

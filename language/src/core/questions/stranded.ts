@@ -5,7 +5,7 @@ import type { Model } from '../model/model.js';
 import type { FileId, Span } from '../model/written.js';
 import type { WorldSet } from '../walk/sets/world-sets.js';
 import { buildsWhere, isPossible } from '../walk/space.js';
-import { exitsFor, type Meeting } from '../walk/travel.js';
+import { exitsFor, type Meeting } from '../walk/ways.js';
 import { missingBranches, questionsOf } from './branches.js';
 import { type Example, pickExample, type WalkedTree, walksThrough } from './walks.js';
 

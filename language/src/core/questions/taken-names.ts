@@ -58,7 +58,7 @@ function inEquipment(taken: TakenName[], equipment: Equipment): void {
     inList(taken, equipment, names.gates, equipment.gates);
     inList(taken, equipment, names.kinds, kinds);
     inList(taken, equipment, names.instruments, equipment.instruments);
-    inList(taken, equipment, names.tables, equipment.tables);
+    inList(taken, equipment, names.tables, equipment.tables, equipment.curves);
     inLabels(taken, equipment);
     for (const option of equipment.options) inList(taken, option, namesWithin(option), option.choices);
     for (const condition of conditions) inList(taken, condition, namesWithin(condition), condition.values);

@@ -141,7 +141,8 @@ function isToldInside(branch: Branch, { procedure, branches }: Follow, { walks, 
     return !results.some(result => passages.some(({ given }) => given.has(result)));
 }
 
-function targetsOfStep(step: Step): string[] {
+/** The names of the steps and ends that a step leads to. */
+export function targetsOfStep(step: Step): string[] {
     return step.statements.flatMap(targetsOf);
 }
 

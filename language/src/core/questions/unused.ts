@@ -42,7 +42,7 @@ export function unusedIn(file: FileModel, model: Model): Unused[] {
     }
     if (uses.files.has(file)) {
         unusedParts(file.kinds, model, uses, unused);
-        notNamed([...file.instruments, ...file.tables], model, unused);
+        notNamed([...file.instruments, ...file.tables, ...file.curves], model, unused);
     }
     for (const procedure of file.procedures) {
         const equipment = equipmentOf(procedure, model);
@@ -68,6 +68,7 @@ function unusedInEquipment(equipment: Equipment, model: Model, uses: Uses, unuse
             ...equipment.gates,
             ...equipment.instruments,
             ...equipment.tables,
+            ...equipment.curves,
         ],
         model,
         unused,
@@ -177,6 +178,7 @@ function askedIn(
     for (const { statements } of owner.steps) {
         for (const statement of statements) {
             if (statement.sort === 'ask' || statement.sort === 'confirm') ask(statement.test);
+            else if (statement.sort === 'read') statement.tests.forEach(ask);
             else if (statement.sort === 'follow') ask(statement.subject);
             else if (statement.sort === 'do') {
                 // A displayed code that stays until it is cleared is a test that can be cleared.

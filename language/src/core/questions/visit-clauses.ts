@@ -23,6 +23,7 @@ import type {
     GuardedAmount,
     Instrument,
     Method,
+    Curve,
     Table,
     Test,
     TestReference,
@@ -71,6 +72,7 @@ export function visitClauses(file: FileModel, model: Model, visitor: ClauseVisit
     for (const kind of file.kinds) visitPart(kind, outside);
     for (const instrument of file.instruments) visitInstrument(instrument, outside);
     for (const table of file.tables) visitTable(table, outside);
+    for (const curve of file.curves) visitCurve(curve, outside);
     for (const tree of file.trees) visitOwner(tree, { visitor, equipment: equipmentOf(tree, model) });
     for (const owner of file.procedures) visitOwner(owner, { visitor, equipment: equipmentOf(owner, model) });
     for (const { expects } of file.scenarios) {
@@ -128,6 +130,7 @@ function visitEquipment(equipment: Equipment, here: Here): void {
     for (const gate of equipment.gates) visitGate(gate, here);
     for (const instrument of equipment.instruments) visitInstrument(instrument, here);
     for (const table of equipment.tables) visitTable(table, here);
+    for (const curve of equipment.curves) visitCurve(curve, here);
 }
 
 function visitHazard(hazard: Hazard, here: Here): void {
@@ -303,6 +306,19 @@ function visitTable(table: Table, here: Here): void {
         take(input, 'reading', here);
         take(output, 'reading', here);
     }
+}
+
+function visitCurve(curve: Curve, here: Here): void {
+    for (const { values, at, last, propertyValue } of curve.follows) {
+        for (const value of values) take(value, 'reading', here);
+        for (const value of [at, last, propertyValue]) take(value, 'reading', here);
+    }
+    for (const { from, to } of curve.limits) {
+        take(from, 'reading', here);
+        take(to, 'reading', here);
+    }
+    lookAll(curve.remarks, nothing, here);
+    for (const remark of curve.remarks) if (remark.sort === 'picture') here.visitor.picture(remark);
 }
 
 function visitOwner(owner: Tree | Procedure, here: Here): void {

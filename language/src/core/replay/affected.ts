@@ -3,8 +3,9 @@
 import type { UnitFlow, UnitTest } from '../meaning/unit.js';
 import type { Place } from '../model/equipment.js';
 import { backwardAtPoints, backwardInto } from './backward.js';
-import { effectsAtPlaces, effectsAtPoints, placesIn } from './flows.js';
-import { type Effects, joined, noEffects, type Situation, type View, viewOf } from './situation.js';
+import { effectsAtPlaces, effectsAtPoints } from './flows.js';
+import { placesIn, type UnitPoint } from './layout.js';
+import { type Effects, joined, noEffects, type Situation, type View } from './situation.js';
 import { deadPoints, isDeadAtEnd } from './standing.js';
 import { exists } from './world.js';
 
@@ -16,28 +17,47 @@ export interface Affected {
 
 /** What a test meets: across a stretch if it says so in this build, else through flows, else at its points. */
 export function affected(test: UnitTest, view: View): Affected {
-    const across = test.across.filter(({ guard }) => exists(guard, view.build));
+    const across = acrossIn(test, view);
     if (across.length > 0) {
         return { effects: joined(...across.map(({ from, to }) => acrossStretch(from, to, view))), dead: false };
     }
-    const through = test.through.filter(({ guard }) => exists(guard, view.build));
-    if (through.length > 0) {
-        const named = new Set(through.map(({ flow }) => flow));
-        return throughFlows(
-            flowsIn(view).filter(({ number }) => named.has(number)),
-            view,
-        );
-    }
-    return atPoints(test, view);
+    const through = throughIn(test, view);
+    return through ? throughFlows(through, view) : atPoints(test, view);
 }
 
 /** Whether a test finds no energy where it looks, whatever the faults are. */
 export function isDead(test: UnitTest, situation: Situation): boolean {
-    return affected(test, viewOf(situation, new Set())).dead;
+    if (acrossIn(test, situation).length > 0) return false;
+    const through = throughIn(test, situation);
+    if (through) return areAllDead(through.map(flow => isDeadAtEnd(flow, situation)));
+    const points = flowsAt(test, situation).flatMap(flow => pointsOf(test, deadPoints(flow, situation)));
+    return areAllDead(points.map(([, dead]) => dead));
 }
 
-function flowsIn(view: View): UnitFlow[] {
-    return view.unit.flows.filter(({ guard }) => exists(guard, view.build));
+/** The stretches that a test looks across in this build. */
+function acrossIn({ across }: UnitTest, { build }: Situation): UnitTest['across'] {
+    return across.filter(({ guard }) => exists(guard, build));
+}
+
+/** The flows that a test looks through, as far as they exist; undefined where it looks through none in this build. */
+function throughIn({ through }: UnitTest, situation: Situation): UnitFlow[] | undefined {
+    const said = through.filter(({ guard }) => exists(guard, situation.build));
+    const named = new Set(said.map(({ flow }) => flow));
+    return said.length === 0 ? undefined : flowsIn(situation).filter(({ number }) => named.has(number));
+}
+
+/** The flows with points of a test, as far as they exist. */
+function flowsAt({ flows }: UnitTest, { unit, build }: Situation): UnitFlow[] {
+    return flows.flatMap(number => unit.flows[number] ?? []).filter(({ guard }) => exists(guard, build));
+}
+
+/** Those points of a flow that are of a test. */
+function pointsOf<T>({ number }: UnitTest, points: ReadonlyMap<UnitPoint, T>): (readonly [UnitPoint, T])[] {
+    return [...points].filter(([{ tests }]) => tests.includes(number));
+}
+
+function flowsIn({ unit, build }: Situation): UnitFlow[] {
+    return unit.flows.filter(({ guard }) => exists(guard, build));
 }
 
 /** In each flow, all places from the first where the stretch begins to the last where it ends. */
@@ -65,16 +85,11 @@ function throughFlows(flows: readonly UnitFlow[], view: View): Affected {
 /** What the points of the test see; dead ones count only where there are no others. */
 function atPoints(test: UnitTest, view: View): Affected {
     const seen: Affected[] = [];
-    for (const flow of flowsIn(view)) {
-        if (!test.flows.includes(flow.number)) continue;
+    for (const flow of flowsAt(test, view)) {
+        const forward = effectsAtPoints(flow, view);
         const backward = backwardAtPoints(flow, view);
-        const dead = deadPoints(flow, view);
-        for (const [point, effects] of effectsAtPoints(flow, view)) {
-            if (!point.tests.includes(test.number)) continue;
-            seen.push({
-                effects: joined(effects, backward.get(point) ?? noEffects),
-                dead: dead.get(point) ?? false,
-            });
+        for (const [point, dead] of pointsOf(test, deadPoints(flow, view))) {
+            seen.push({ effects: joined(forward.get(point) ?? noEffects, backward.get(point) ?? noEffects), dead });
         }
     }
     const allDead = areAllDead(seen.map(({ dead }) => dead));

@@ -4,7 +4,7 @@ import type { PartialBuild } from '../builds/evaluate.js';
 import type { Route, RouteComplaint } from '../meaning/route.js';
 import type { Unit } from '../meaning/unit.js';
 import { forced, type Surroundings } from './changes.js';
-import { needsOf, showsIn } from './shows.js';
+import { needsOfComplaint, showsIn } from './shows.js';
 import type { State } from './state.js';
 import { completeBuild, exists, type World } from './world.js';
 
@@ -29,7 +29,7 @@ function canComplain(complaint: RouteComplaint, unit: Unit, world: World): boole
     const surroundings: Surroundings = { unit, build: completeBuild(unit, world.build), arrival: world.arrival };
     const test = unit.tests[complaint.test];
     if (!test || !exists(test.guard, surroundings.build)) return false;
-    const states = [...(complaint.when ? [complaint.when] : []), ...needsOf(test, unit, surroundings.build)];
+    const states = [...(complaint.when ? [complaint.when] : []), ...needsOfComplaint(test, unit, surroundings.build)];
     const noticed = states.reduce((state, wanted) => forced(wanted, state, surroundings), stateOnArrival(unit, world));
     return showsIn(unit, test.number, world, noticed).some(({ outcome }) => complaint.outcomes.includes(outcome));
 }
@@ -46,6 +46,7 @@ export function stateOnArrival(unit: Unit, world: World): State {
         present,
         cleared: new Map(),
         memory: new Map(remembering.map(({ number }) => [number, present])),
+        readings: new Map(),
         replaced: world.arrival.map(() => false),
         guessed: false,
     };

@@ -1,7 +1,8 @@
 // What shows before its place: a fault that loads or shorts its flow, from the end of each chain back to its start.
 
 import type { ShownEffect, UnitChain, UnitFlow, UnitPlace } from '../meaning/unit.js';
-import { type AtPoint, holdsAnything, isBypassed, ownEffects, placesIn, type UnitPoint } from './flows.js';
+import { type AtPoint, isBypassed, ownEffects } from './flows.js';
+import { holdsAnything, placesIn, type UnitPoint } from './layout.js';
 import { type Effects, joined, lookOnce, noEffects, type View } from './situation.js';
 import { holdsIfSaid } from './standing.js';
 import { exists } from './world.js';

@@ -3,6 +3,7 @@
 import type { PartialBuild } from '../builds/evaluate.js';
 import type { DoAction } from '../meaning/route.js';
 import type { GuardedTime, Milliseconds, StateCondition, Unit, UnitElement, UnitSetting } from '../meaning/unit.js';
+import { withAgedReadings, withReading, withReadingsBeforeRepair } from './noted.js';
 import { situationOf } from './situation.js';
 import { holds, isDeadAtEnd, isRunning } from './standing.js';
 import type { State } from './state.js';
@@ -17,20 +18,26 @@ export interface Surroundings {
 }
 
 /** Sets conditions; those that the build lacks stay away. */
-export function withSettings(state: State, settings: readonly UnitSetting[]): State {
+export function withSettings(state: State, settings: readonly UnitSetting[], unit: Unit): State {
+    if (settings.length === 0) return state;
     const conditions = [...state.conditions];
+    let aged = state;
     for (const { condition, value } of settings) {
         const before = conditions[condition];
-        if (before !== undefined && before >= 0 && value >= 0) conditions[condition] = value;
+        if (before === undefined || before < 0 || value < 0) continue;
+        if (before !== value) aged = withAgedReadings(aged, condition, unit);
+        conditions[condition] = value;
     }
-    return { ...state, conditions };
+    // What stays the same stays the same object, so that what is known of the state can be remembered.
+    const isSame = conditions.every((value, number) => value === state.conditions[number]);
+    return aged === state && isSame ? state : { ...aged, conditions };
 }
 
 /** Makes a state hold, as far as setting conditions can do it. */
 export function forced(condition: StateCondition, state: State, surroundings: Surroundings): State {
     switch (condition.sort) {
         case 'value':
-            return withSettings(state, [condition]);
+            return withSettings(state, [condition], surroundings.unit);
         case 'all':
             return condition.operands.reduce((before, operand) => forced(operand, before, surroundings), state);
         case 'any': {
@@ -45,7 +52,9 @@ export function forced(condition: StateCondition, state: State, surroundings: Su
             if (operand.sort !== 'value' || state.conditions[operand.condition] !== operand.value) return state;
             const values = surroundings.unit.conditions[operand.condition]?.declaration.values.length ?? 0;
             const other = operand.value === 0 ? 1 : 0;
-            return other < values ? withSettings(state, [{ condition: operand.condition, value: other }]) : state;
+            return other < values
+                ? withSettings(state, [{ condition: operand.condition, value: other }], surroundings.unit)
+                : state;
         }
         case 'isolated':
         case 'zones isolated': {
@@ -55,6 +64,8 @@ export function forced(condition: StateCondition, state: State, surroundings: Su
             const hazards = zones.flatMap(zone => zone?.exposures.map(({ hazard }) => hazard) ?? []);
             return withSafe(state, hazards, surroundings);
         }
+        case 'taken':
+            return state.readings.has(condition.test) ? state : withReading(state, condition.test, surroundings.unit);
         case 'flowing':
             return state;
     }
@@ -70,8 +81,13 @@ function withSafe(state: State, hazards: readonly number[], { unit, build }: Sur
 export function done(action: DoAction, state: State, surroundings: Surroundings): State {
     const { unit, arrival } = surroundings;
     const replacedFaults = action.replaces.flatMap(part => unit.parts[part]?.faults ?? []);
-    const set = atWorstIfStarted(state, withSettings(state, action.settings), surroundings);
-    const right = withoutFaults(set, [...action.clearsFaults, ...replacedFaults], surroundings);
+    const set = atWorstIfStarted(state, withSettings(state, action.settings, unit), surroundings);
+    const isRepair = action.replaces.length > 0 || action.clearsFaults.length > 0;
+    const right = withoutFaults(
+        isRepair ? withReadingsBeforeRepair(set) : set,
+        [...action.clearsFaults, ...replacedFaults],
+        surroundings,
+    );
     const memory = new Map(right.memory);
     for (const test of action.clearsTests) if (memory.has(test)) memory.set(test, right.present);
     const replaced = arrival.map(
@@ -107,6 +123,7 @@ function causesOf(caused: number, present: ReadonlySet<number>, { unit, build }:
 
 /** Lets time pass: faults that were cleared come back once a cause of theirs has run long enough. */
 export function afterTime(state: State, time: Milliseconds, surroundings: Surroundings): State {
+    if (state.cleared.size === 0) return state;
     const situation = situationOf(surroundings.unit, surroundings.build, state);
     const cleared = new Map<number, Milliseconds>();
     const back: number[] = [];
@@ -126,7 +143,7 @@ export function afterTime(state: State, time: Milliseconds, surroundings: Surrou
 export function withGateClosed(state: State, gate: number, { unit, build }: Surroundings): State {
     const declared = unit.gates[gate];
     if (!declared) return state;
-    const set = withSettings(state, settingsIn(declared.closing, build));
+    const set = withSettings(state, settingsIn(declared.closing, build), unit);
     return declared.controls.length > 0 ? { ...set, closed: new Set([...set.closed, gate]) } : set;
 }
 
@@ -139,7 +156,7 @@ export function withGateRestored(state: State, gate: number, surroundings: Surro
     const declared = unit.gates[gate];
     if (!declared) return state;
     const closed = new Set([...state.closed].filter(other => other !== gate));
-    const opened = withSettings({ ...state, closed }, settingsIn(declared.restoring, build));
+    const opened = withSettings({ ...state, closed }, settingsIn(declared.restoring, build), unit);
     if (declared.controls.length === 0) return opened;
     const started = atWorstIfStarted(state, opened, surroundings);
     const back = new Set(declared.controls.filter(({ guard }) => exists(guard, build)).map(({ hazard }) => hazard));

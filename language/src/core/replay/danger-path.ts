@@ -1,13 +1,17 @@
 // What a danger is, and how a way to it is told: station by station, with what happened there that somebody has to hear.
 
-import type { Action, AskAction, DoAction } from '../meaning/route.js';
+import type { Action, AskAction, DoAction, ReadAction } from '../meaning/route.js';
 
 /** `told`: on a way that the tree tells. `detour`: where something did not go as said before. */
 export type Lane = 'told' | 'detour';
 
-/** A hazard that is met while it is not under control, or something that a referral leaves closed or changed. */
+/** What is no danger by itself, but what rules ask about; the words are those of the walk. */
+export type OccasionSort = 'permitted' | 'proved' | 'waited' | 'driven' | 'started' | 'restored' | 'reset';
+
+/** A hazard that is met while it is not under control, something that a referral leaves closed or changed, or an occasion. */
 export interface Danger {
-    readonly sort: 'hazard' | 'left';
+    readonly sort: 'hazard' | 'left' | 'occasion';
+    readonly occasion?: OccasionSort;
     readonly lane: Lane;
     /** Where somebody meets the hazard: an action of a station, or the repair of a part at an end. */
     readonly station?: number;
@@ -38,7 +42,7 @@ export type PathHappening = Occurrence & { readonly words: string };
 /** The same without words. */
 export type Occurrence =
     | { readonly sort: 'asked'; readonly action: AskAction; readonly outcome: number }
-    | { readonly sort: 'cannot be read'; readonly action: AskAction }
+    | { readonly sort: 'cannot be read'; readonly action: AskAction | ReadAction }
     /** An answer that need not be the one of this world: whatever leads to this exit. */
     | { readonly sort: 'any answer'; readonly action: AskAction; readonly exit: number }
     | { readonly sort: 'cannot be done'; readonly action: DoAction }

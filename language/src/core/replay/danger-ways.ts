@@ -4,7 +4,8 @@
 // a test may be answered anything. Both are gone through in the order of their length, so that the first way to a danger
 // is a shortest one.
 
-import type { Action, AskAction, DoAction, Route } from '../meaning/route.js';
+import type { UnitTest } from '../meaning/unit.js';
+import type { Action, AskAction, DoAction, ReadAction, Route } from '../meaning/route.js';
 import type { Tree } from '../model/trees.js';
 import { arrives, stateOnArrival } from './arrival.js';
 import { afterTime, done, forced, type Surroundings, timeIn, withGateClosed, withGateRestored } from './changes.js';
@@ -23,12 +24,15 @@ import {
     type Exposed,
     exposedByAsking,
     exposedByDoing,
+    exposedByOpening,
     exposedByRepairing,
     leftAt,
     type Permit,
     withoutFaults,
 } from './exposed.js';
-import { needsOf, readingsOf, showsIn, silenceOf } from './shows.js';
+import { withReading } from './noted.js';
+import { occasionsAt } from './occasions.js';
+import { needsOf, showsIn, silenceOf } from './shows.js';
 import { situationOf } from './situation.js';
 import { holds } from './standing.js';
 import { sorted, type State, stateKey } from './state.js';
@@ -39,6 +43,8 @@ export interface WaysOptions {
     readonly start?: State | undefined;
     /** After so many visits of stations the rest is cut. */
     readonly mostVisits?: number | undefined;
+    /** Whether occasions are noted as well as dangers. */
+    readonly occasions?: boolean;
     /** Whether detours are left out. */
     readonly toldOnly?: boolean;
     /** Stations and states, by `placeKey`, where other worlds of the build have come on told ways: no detour goes on there. */
@@ -211,6 +217,7 @@ function pass(coming: AtStation, search: Search): void {
 /** Does one action; false where it was the last. */
 function act(action: Action, here: Here, search: Search): boolean {
     const { build } = search;
+    noteOccasions(action, here, search);
     switch (action.sort) {
         case 'do':
             return doOrLeave(action, here, search);
@@ -220,6 +227,11 @@ function act(action: Action, here: Here, search: Search): boolean {
         case 'gate':
         case 'restore':
             useGate(action, here, search);
+            return true;
+        case 'read':
+            if (!exists(search.unit.tests[action.test]?.guard, build)) return true;
+            note(exposedByAsking(action, here.state, here.permits, search), action, here, search);
+            readToo(action, here, search);
             return true;
         case 'ask':
             if (!exists(search.unit.tests[action.test]?.guard, build)) return false;
@@ -250,6 +262,7 @@ function doOrLeave(action: DoAction, here: Here, search: Search): boolean {
     if (action.settings.length === 0) return true;
     happen(here, { sort: 'set', action, lost: lostBetween(state, here.state, search) }, search);
     note(exposedByDoing(action, here.state, search), action, here, search);
+    note(exposedByOpening(action, here.state, here.permits, search), action, here, search);
     return true;
 }
 
@@ -289,20 +302,35 @@ function lostBetween(before: State, after: State, { unit, build }: Search): read
     });
 }
 
+/** Reads as the replay does; beside it begins the detour of what cannot be read. */
+function readToo(action: ReadAction, here: Here, search: Search): void {
+    const test = search.unit.tests[action.test];
+    if (test && here.lane === 'told') prepare(test, here, search);
+    leaveUnread(action, here, search);
+    if (test && here.lane === 'told') here.state = afterTime(here.state, timeIn(test.takes, search.build), search);
+}
+
+/** Brings about what a test needs; says whether it was so before, and whether anything flows there. */
+function prepare(test: UnitTest, here: Here, search: Search): { readonly isUnmet: boolean; readonly isDead: boolean } {
+    const { unit, build } = search;
+    const needs = needsOf(test, build);
+    const found = situationOf(unit, build, here.state);
+    const isUnmet = !needs.every(need => holds(need, found));
+    here.state = needs.reduce((state, need) => forced(need, state, search), here.state);
+    const isDead = silenceOf(test, situationOf(unit, build, here.state)).includes('no energy');
+    here.state = withReading(here.state, test.number, unit);
+    return { isUnmet, isDead };
+}
+
 /** Asks as the replay does; beside it begin the detours of what cannot be read and of what may be answered otherwise. */
 function askTold(action: AskAction, here: Here, search: Search): void {
     const { unit, build, world } = search;
     const test = unit.tests[action.test];
     if (!test) return;
-    const needs = needsOf(test, unit, build);
-    const found = situationOf(unit, build, here.state);
-    const isUnmet = !needs.every(need => holds(need, found));
-    here.state = needs.reduce((state, need) => forced(need, state, search), here.state);
-    const isDead = silenceOf(test, situationOf(unit, build, here.state)).includes('no energy');
+    const { isUnmet, isDead } = prepare(test, here, search);
     leaveUnread(action, here, search);
     if (action.confirms || isUnmet || isDead) answerAnything(action, here, search);
-    const time = readingsOf(test, unit, build).reduce((sum, { takes }) => sum + timeIn(takes, build), 0);
-    here.state = afterTime(here.state, time, search);
+    here.state = afterTime(here.state, timeIn(test.takes, build), search);
     for (const { outcome, guessed, opts } of showsIn(unit, test.number, world, here.state)) {
         if (opts.length > 1) search.drawn.add(test.number);
         const named = action.branches.filter(exit => search.route.exits[exit]?.outcomes.includes(outcome));
@@ -317,7 +345,7 @@ function askOnDetour(action: AskAction, here: Here, search: Search): void {
     leaveUnread(action, here, search);
 }
 
-function leaveUnread(action: AskAction, here: Here, search: Search): void {
+function leaveUnread(action: AskAction | ReadAction, here: Here, search: Search): void {
     leaveByFirst(
         action.cannotBeRead,
         withHappening(here, { sort: 'cannot be read', action }, search),
@@ -390,6 +418,16 @@ function note(exposed: readonly Exposed[], action: Action, here: Here, search: S
     const { station, happenings } = here;
     const trail = longerTrail(here.trail, { station, happenings });
     for (const one of exposed) addDanger({ sort: 'hazard', station, action, ...one }, { ...here, trail }, search);
+}
+
+/** Notes what rules ask about at an action, before it is done. */
+function noteOccasions(action: Action, here: Here, search: Search): void {
+    if (search.options.occasions !== true) return;
+    const { station, happenings, state, permits } = here;
+    const trail = longerTrail(here.trail, { station, happenings });
+    for (const one of occasionsAt(action, state, permits, search)) {
+        addDanger({ sort: 'occasion', station, action, ...one }, { ...here, trail }, search);
+    }
 }
 
 /** Keeps the first way to each danger. */

@@ -3,8 +3,10 @@
 // Whether a hazard is under control depends on the build, conditions, gates and waits: no fault counts, because a fault
 // that happens to keep a hazard away keeps nobody safe.
 
-import type { AskAction, DoAction, RouteEnd } from '../meaning/route.js';
+import type { AskAction, DoAction, ReadAction, RouteEnd } from '../meaning/route.js';
 import { conditionsIn } from '../meaning/conditions-in.js';
+import { openedZones } from '../meaning/covers.js';
+import { permitsTest } from '../meaning/permitted.js';
 import type { Limited, StateCondition, UnitRepair } from '../meaning/unit.js';
 import { type Surroundings, withGateClosed, withSettings } from './changes.js';
 import { situationOf } from './situation.js';
@@ -45,9 +47,22 @@ export function exposedByDoing(action: DoAction, state: State, surroundings: Sur
     return exposedIn([...where, ...replaced], state, surroundings);
 }
 
-/** What somebody meets who asks a test: in its zones and in those of the tests whose readings it takes. */
+/** What somebody meets who has just opened a cover: in the zone behind it. Whoever may work beside a hazard may open it for that. */
+export function exposedByOpening(
+    action: DoAction,
+    state: State,
+    permits: readonly Permit[],
+    surroundings: Surroundings,
+): readonly Exposed[] {
+    return openedZones(action, surroundings.unit).flatMap(({ zone, hazards }) => {
+        const found = exposedIn([{ zone, guard: undefined }], state, surroundings);
+        return found.filter(({ hazard }) => hazards.has(hazard) && !permits.some(permit => permit.hazard === hazard));
+    });
+}
+
+/** What somebody meets in the zones of a test that is asked or read. */
 export function exposedByAsking(
-    action: AskAction,
+    action: AskAction | ReadAction,
     state: State,
     permits: readonly Permit[],
     surroundings: Surroundings,
@@ -55,13 +70,9 @@ export function exposedByAsking(
     const { unit, build } = surroundings;
     const test = unit.tests[action.test];
     if (!test || !exists(test.guard, build)) return [];
-    const tests = [test, ...test.readings.flatMap(number => unit.tests[number] ?? [])];
-    return tests.flatMap(({ guard, zones, measures }) => {
-        if (!exists(guard, build)) return [];
-        const allowed = measures ? permits.filter(({ activity }) => activity === 'measuring') : [];
-        const found = exposedIn(zones, state, surroundings);
-        return found.filter(({ hazard }) => !allowed.some(permit => permit.hazard === hazard));
-    });
+    const allowed = permits.filter(({ activity }) => permitsTest(activity, test));
+    const found = exposedIn(test.zones, state, surroundings);
+    return found.filter(({ hazard }) => !allowed.some(permit => permit.hazard === hazard));
 }
 
 /** What somebody meets who repairs what a conclusion names, each part under the gates of its repair. */
@@ -97,7 +108,9 @@ function mayBeOpened(condition: StateCondition | undefined, state: State, { unit
     const opened = free.reduce(
         (states, number) => {
             const values = unit.conditions[number]?.declaration.values ?? [];
-            return states.flatMap(one => values.map((_, value) => withSettings(one, [{ condition: number, value }])));
+            return states.flatMap(one =>
+                values.map((_, value) => withSettings(one, [{ condition: number, value }], unit)),
+            );
         },
         [withoutFaults(state)],
     );

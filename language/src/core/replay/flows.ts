@@ -1,13 +1,11 @@
 // What the faults do to the flows, from the start of each chain to its end.
 
 import type { PartialBuild } from '../builds/evaluate.js';
-import type { ShownEffect, UnitChain, UnitElementOfFlow, UnitFault, UnitFlow, UnitPlace } from '../meaning/unit.js';
+import type { ShownEffect, UnitChain, UnitFault, UnitFlow, UnitPlace } from '../meaning/unit.js';
 import type { Effect } from '../model/equipment.js';
+import { beforeEndOf, feedsOf, holdsAnything, type UnitGroup, type UnitPoint } from './layout.js';
 import { type Effects, joined, lookAlong, lookOnce, noEffects, type Situation, type View } from './situation.js';
 import { exists } from './world.js';
-
-export type UnitPoint = Extract<UnitElementOfFlow, { sort: 'point' }>;
-export type UnitGroup = Extract<UnitElementOfFlow, { sort: 'group' }>;
 
 /** Is told what there is at a test point. */
 export type AtPoint<T> = (point: UnitPoint, found: T) => void;
@@ -15,12 +13,20 @@ export type AtPoint<T> = (point: UnitPoint, found: T) => void;
 /** The effects at the end of a flow; none where the build does not have it. */
 export function effectsAtEnd(flow: UnitFlow | undefined, view: View): Effects {
     if (!flow || !exists(flow.guard, view.build)) return noEffects;
+    if (!isFelt(flow, view)) return noEffects;
     return lookOnce(view.ends, flow.number, noEffects, () => effectsAlong(flow.chain, noEffects, flow, view));
 }
 
-/** The effects at each point of a flow that exists. */
+/** Whether any of the faults lies in a flow or in those before it. */
+function isFelt(flow: UnitFlow, { faults, unit, build }: View): boolean {
+    const before = beforeEndOf(flow, unit, build);
+    return [...faults].some(fault => before.faults.has(fault));
+}
+
+/** The effects at each point of a flow that exists; at those that are left out there are none. */
 export function effectsAtPoints(flow: UnitFlow, view: View): ReadonlyMap<UnitPoint, Effects> {
     const found = new Map<UnitPoint, Effects>();
+    if (!isFelt(flow, view)) return found;
     lookAlong(view.ends, flow.number, () => {
         effectsAlong(flow.chain, noEffects, flow, view, (point, effects) => found.set(point, effects));
     });
@@ -98,6 +104,7 @@ export function effectsAt(place: UnitPlace, flow: UnitFlow, view: View): Effects
 /** The effects of the faults that belong to a place. */
 export function ownEffects(place: UnitPlace, view: View): Effects {
     const here = place.faults.filter(({ fault, guard }) => view.faults.has(fault) && exists(guard, view.build));
+    if (here.length === 0) return noEffects;
     return joined(...here.map(({ fault }) => effectsOfFault(view.unit.faults[fault], view.build)));
 }
 
@@ -123,35 +130,16 @@ const fed: Readonly<Record<ShownEffect, ShownEffect>> = {
 };
 
 function fedEffects(place: UnitPlace, flow: UnitFlow, view: View): Effects {
-    const feeds = feedsOf(place, flow, view).map(from => effectsAtEnd(from, view));
-    return new Set([...joined(...feeds)].map(effect => fed[effect]));
-}
-
-/** The flows that feed the part at a place of a flow in this build. */
-export function feedsOf(place: UnitPlace, flow: UnitFlow, { unit, build }: Situation): UnitFlow[] {
-    return flow.fedBy
-        .filter(({ part, guard }) => part === place.part && exists(guard, build))
-        .flatMap(({ from }) => unit.flows[from] ?? []);
+    let felt = noEffects;
+    for (const from of feedsOf(place, flow, view.unit, view.build)) felt = joined(felt, effectsAtEnd(from, view));
+    return felt.size === 0 ? noEffects : new Set([...felt].map(effect => fed[effect]));
 }
 
 /** Whether a condition, as it is set, bypasses the part at a place. */
 export function isBypassed({ part }: UnitPlace, { unit, state }: Situation): boolean {
+    if (part === undefined) return false;
     return unit.conditions.some(({ number, bypasses }) => {
         const bypassed = bypasses[state.conditions[number] ?? -1];
-        return part !== undefined && bypassed !== undefined && bypassed.includes(part);
+        return bypassed !== undefined && bypassed.includes(part);
     });
-}
-
-/** The places of a chain that exist, those of its branches included, in the order of the text. */
-export function placesIn(chain: UnitChain, build: PartialBuild): UnitPlace[] {
-    return chain.flatMap(element => {
-        if (!exists(element.guard, build)) return [];
-        if (element.sort === 'place') return [element];
-        return element.sort === 'group' ? element.chains.flatMap(inner => placesIn(inner, build)) : [];
-    });
-}
-
-/** Whether a branch has a place in this build; one that has none is left out. */
-export function holdsAnything(chain: UnitChain, build: PartialBuild): boolean {
-    return placesIn(chain, build).length > 0;
 }

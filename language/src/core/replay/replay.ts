@@ -1,6 +1,6 @@
 // Plays one world through the route of a tree, step by step, without any diagram: the plain twin of the walk.
 
-import type { Action, AskAction, DoAction, Route } from '../meaning/route.js';
+import type { Action, AskAction, DoAction, ReadAction, Route } from '../meaning/route.js';
 import type { Milliseconds, UnitTest } from '../meaning/unit.js';
 import { arrives, stateOnArrival } from './arrival.js';
 import {
@@ -15,7 +15,8 @@ import {
 } from './changes.js';
 import { endingAt } from './judgment.js';
 import type { Ending, Happening, Run, Visit } from './run.js';
-import { needsOf, readingsOf, type Shown, showsIn, silenceOf } from './shows.js';
+import { withReading } from './noted.js';
+import { needsOf, type Shown, showsIn, silenceOf } from './shows.js';
 import { situationOf } from './situation.js';
 import { holds } from './standing.js';
 import { type State, stateKey } from './state.js';
@@ -127,6 +128,9 @@ function act(action: Action, way: Way, scene: Scene, pending: Way[]): Ending | u
         case 'restore':
             useGate(action, way, scene);
             return undefined;
+        case 'read':
+            read(action, way, scene);
+            return undefined;
         case 'ask':
             return ask(action, way, scene, pending);
         case 'follow':
@@ -190,6 +194,17 @@ function lacksSomethingFor(action: DoAction, { unit, build }: Scene): boolean {
     return clearsNone || guards.some(guard => !exists(guard, build));
 }
 
+/** Takes a reading and notes it; a test that the build lacks is left out. */
+function read(action: ReadAction, way: Way, scene: Scene): void {
+    const test = scene.unit.tests[action.test];
+    if (!test || !exists(test.guard, scene.build)) {
+        happen(way, { sort: 'missing', action });
+        return;
+    }
+    prepare(action, test, way, scene);
+    happen(way, { sort: 'read', action, test: test.number });
+}
+
 /** Asks a test and leaves by its answer. */
 function ask(action: AskAction, way: Way, scene: Scene, pending: Way[]): Ending | undefined {
     const { unit, build, route, world } = scene;
@@ -211,15 +226,15 @@ function ask(action: AskAction, way: Way, scene: Scene, pending: Way[]): Ending 
     const exit = [named, action.otherwise, action.disagree]
         .map(exits => firstExit(exits, route, build))
         .find(found => found !== undefined);
-    const state = { ...way.state, guessed: way.state.guessed || guessed };
+    const state = guessed && !way.state.guessed ? { ...way.state, guessed } : way.state;
     happen(way, { sort: 'asked', action, test: test.number, outcome, exit, opts, guessed }, state);
     return exit === undefined ? stranded(way, action) : leave(exit, action, way, scene);
 }
 
 /** All that comes before an answer: what the test needs, what keeps it from saying anything, and its time. */
-function prepare(action: AskAction, test: UnitTest, way: Way, scene: Scene): void {
+function prepare(action: AskAction | ReadAction, test: UnitTest, way: Way, scene: Scene): void {
     const { unit, build } = scene;
-    const needs = needsOf(test, unit, build);
+    const needs = needsOf(test, build);
     const before = situationOf(unit, build, way.state);
     for (const need of needs) {
         if (!holds(need, before)) happen(way, { sort: 'needs', action, test: test.number, need });
@@ -228,9 +243,9 @@ function prepare(action: AskAction, test: UnitTest, way: Way, scene: Scene): voi
     for (const sort of silenceOf(test, situationOf(unit, build, way.state))) {
         happen(way, { sort, action, test: test.number });
     }
-    const time = readingsOf(test, unit, build).reduce((sum, { takes }) => sum + timeIn(takes, build), 0);
+    const time = timeIn(test.takes, build);
     way.time += time;
-    way.state = afterTime(way.state, time, scene);
+    way.state = withReading(afterTime(way.state, time, scene), test.number, unit);
 }
 
 function firstExit(exits: readonly number[], route: Route, build: Scene['build']): number | undefined {

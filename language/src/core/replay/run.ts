@@ -1,6 +1,6 @@
 // One way that a world went through a tree, as data.
 
-import type { Action, AskAction, DoAction } from '../meaning/route.js';
+import type { Action, AskAction, DoAction, ReadAction } from '../meaning/route.js';
 import type { Milliseconds, StateCondition } from '../meaning/unit.js';
 import type { Tree } from '../model/trees.js';
 import type { State } from './state.js';
@@ -35,13 +35,14 @@ export type Happening =
           readonly opts: readonly number[];
           readonly guessed: boolean;
       }
+    | { readonly sort: 'read'; readonly action: ReadAction; readonly test: number }
     | { readonly sort: 'did' | 'waited' | 'gate' | 'restored' | 'followed'; readonly action: Action }
-    /** The build lacks the gate, or a part, the zone or a condition that is to be used; it goes on all the same. */
+    /** The build lacks the gate or the test that is read, or a part, the zone or a condition that is to be used; it goes on all the same. */
     | { readonly sort: 'missing'; readonly action: Action }
     | { readonly sort: 'cannot be done'; readonly action: DoAction; readonly exit: number | undefined }
     | {
           readonly sort: 'needs' | 'no energy' | 'nothing said';
-          readonly action: AskAction;
+          readonly action: AskAction | ReadAction;
           readonly test: number;
           /** The need that is not met. */
           readonly need?: StateCondition;

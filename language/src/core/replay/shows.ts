@@ -71,7 +71,7 @@ interface Possible {
 
 function possibleOutcomes(test: UnitTest, faults: ReadonlySet<number>, situation: Situation): Possible {
     const { said, exempt } = madeOutcomes(test, faults, situation);
-    const others = new Set([...faults].filter(fault => !exempt.has(fault)));
+    const others = exempt.size === 0 ? faults : new Set([...faults].filter(fault => !exempt.has(fault)));
     const available = availableEntries(test, situation);
     const abnormal = available.filter(({ outcome }) => outcome !== test.normal);
     const single: (readonly number[])[] = [];
@@ -147,15 +147,14 @@ export function silenceOf(test: UnitTest, situation: Situation): readonly ('no e
     return found;
 }
 
-/** A test and the tests whose readings it takes; only what the build has. */
-export function readingsOf(test: UnitTest, unit: Unit, build: PartialBuild): readonly UnitTest[] {
-    const readings = test.readings.flatMap(number => unit.tests[number] ?? []);
-    return [test, ...readings.filter(({ guard }) => exists(guard, build))];
+/** What must be so before a test is asked; only what the build has. */
+export function needsOf(test: UnitTest, build: PartialBuild): readonly StateCondition[] {
+    return test.needs.filter(({ guard }) => exists(guard, build)).map(({ state }) => state);
 }
 
-/** What must be so before a test is asked: its own needs, then those of its readings. */
-export function needsOf(test: UnitTest, unit: Unit, build: PartialBuild): readonly StateCondition[] {
-    return readingsOf(test, unit, build).flatMap(({ needs }) =>
-        needs.filter(({ guard }) => exists(guard, build)).map(({ state }) => state),
-    );
+/** What was so when somebody complained of an outcome: the needs of the test, and of those that it is worked out from. */
+export function needsOfComplaint(test: UnitTest, unit: Unit, build: PartialBuild): readonly StateCondition[] {
+    const readings = test.readings.flatMap(number => unit.tests[number] ?? []);
+    const tests = [test, ...readings.filter(({ guard }) => exists(guard, build))];
+    return tests.flatMap(one => needsOf(one, build)).filter(({ sort }) => sort !== 'taken');
 }

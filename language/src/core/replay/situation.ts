@@ -1,7 +1,8 @@
 // A unit in one build and one state, and the two rules for looking at its flows: each once, and none within itself.
 
 import type { PartialBuild } from '../builds/evaluate.js';
-import type { ShownEffect, Unit } from '../meaning/unit.js';
+import type { ShownEffect, Unit, UnitFlow } from '../meaning/unit.js';
+import type { UnitPoint } from './layout.js';
 import type { State } from './state.js';
 
 /** What a flow or a point of it carries of the faults. */
@@ -11,11 +12,13 @@ export const noEffects: Effects = new Set();
 
 /** The effects of all of these. */
 export function joined(...effects: readonly Effects[]): Effects {
-    // Nearly always nothing is felt, or one of them alone.
-    const felt = effects.filter(one => one.size > 0);
-    const [only] = felt;
-    if (felt.length <= 1) return only ?? noEffects;
-    return new Set(felt.flatMap(one => [...one]));
+    let all = noEffects;
+    for (const one of effects) {
+        // Nearly always nothing is felt, or one of them alone.
+        if (all.size === 0) all = one;
+        else if (one.size > 0) all = new Set([...all, ...one]);
+    }
+    return all;
 }
 
 export interface Situation {
@@ -24,11 +27,29 @@ export interface Situation {
     readonly state: State;
     /** Which flows are dead at their end. */
     readonly dead: Book<boolean>;
+    /** By flow, which of its points are dead. */
+    readonly deadPoints: Map<UnitFlow, ReadonlyMap<UnitPoint, boolean>>;
+    /** What has been looked for, by the faults. */
+    readonly views: Map<ReadonlySet<number>, View>;
 }
 
-/** The unit as it is in a state. */
+/** The last situation in each build: mostly several questions are asked of one state. */
+const lastSituations = new WeakMap<PartialBuild, Situation>();
+
+/** The unit as it is in a state; what is found out about it is remembered until another state of the build is looked at. */
 export function situationOf(unit: Unit, build: PartialBuild, state: State): Situation {
-    return { unit, build, state, dead: newBook() };
+    const last = lastSituations.get(build);
+    if (last?.unit === unit && last.state === state) return last;
+    const situation: Situation = {
+        unit,
+        build,
+        state,
+        dead: newBook(),
+        deadPoints: new Map(),
+        views: new Map(),
+    };
+    lastSituations.set(build, situation);
+    return situation;
 }
 
 /** A situation with the faults whose effects are looked for. */
@@ -40,7 +61,12 @@ export interface View extends Situation {
 
 /** Looks at a situation for the effects of some faults. */
 export function viewOf(situation: Situation, faults: ReadonlySet<number>): View {
-    return { ...situation, faults, ends: newBook(), backward: newBook() };
+    let view = situation.views.get(faults);
+    if (!view) {
+        view = { ...situation, faults, ends: newBook(), backward: newBook() };
+        situation.views.set(faults, view);
+    }
+    return view;
 }
 
 /** What is known of the flows so far, by their numbers, and which of them are being looked at. */

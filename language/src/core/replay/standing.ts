@@ -1,8 +1,8 @@
 // Which states hold: conditions as they are set, hazards under control, and flows that carry something or are dead.
 
 import type { StateCondition, UnitChain, UnitFlow, UnitPlace } from '../meaning/unit.js';
-import { type AtPoint, carriesNothing, effectsAtEnd, feedsOf, holdsAnything, isBypassed } from './flows.js';
-import { placesIn, type UnitGroup, type UnitPoint } from './flows.js';
+import { type AtPoint, carriesNothing, effectsAtEnd, isBypassed } from './flows.js';
+import { beforeEndOf, feedsOf, holdsAnything, placesIn, type UnitGroup, type UnitPoint } from './layout.js';
 import { lookAlong, lookOnce, type Situation, viewOf } from './situation.js';
 import { exists } from './world.js';
 
@@ -19,6 +19,8 @@ export function holds(condition: StateCondition, situation: Situation): boolean 
             );
         case 'flowing':
             return isFlowing(situation.unit.flows[condition.flow], situation);
+        case 'taken':
+            return situation.state.readings.has(condition.test);
         case 'not':
             return !holds(condition.operand, situation);
         case 'all':
@@ -65,6 +67,8 @@ function isFlowing(flow: UnitFlow | undefined, situation: Situation): boolean {
 
 /** Whether a flow that exists has no energy at its end. */
 export function isDeadAtEnd(flow: UnitFlow, situation: Situation): boolean {
+    const { unit, build, state } = situation;
+    if (state.closed.size === 0 && !beforeEndOf(flow, unit, build).hasStates) return false;
     return lookOnce(situation.dead, flow.number, false, () =>
         isDeadAlong(flow.chain, !holdsIfSaid(flow.when, situation), flow, situation),
     );
@@ -72,11 +76,14 @@ export function isDeadAtEnd(flow: UnitFlow, situation: Situation): boolean {
 
 /** Whether each point of a flow that exists is dead. */
 export function deadPoints(flow: UnitFlow, situation: Situation): ReadonlyMap<UnitPoint, boolean> {
+    const known = situation.deadPoints.get(flow);
+    if (known) return known;
     const found = new Map<UnitPoint, boolean>();
     lookAlong(situation.dead, flow.number, () => {
         const startsDead = !holdsIfSaid(flow.when, situation);
         isDeadAlong(flow.chain, startsDead, flow, situation, (point, dead) => found.set(point, dead));
     });
+    situation.deadPoints.set(flow, found);
     return found;
 }
 
@@ -120,7 +127,7 @@ function isDeadPlace(place: UnitPlace, flow: UnitFlow, situation: Situation): bo
     const hazard = place.part === undefined ? place.hazard : unit.parts[place.part]?.carries;
     if (hazard !== undefined && isHeld(hazard, situation)) return true;
     const standing = place.flow === undefined ? undefined : unit.flows[place.flow];
-    const drives = standing ? [standing] : feedsOf(place, flow, situation);
+    const drives = standing ? [standing] : feedsOf(place, flow, unit, situation.build);
     return drives.some(from => isDeadAtEnd(from, situation));
 }
 

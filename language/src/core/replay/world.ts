@@ -72,9 +72,21 @@ function* drawsOf(sizes: readonly number[], draws: readonly number[] = []): Iter
     for (let draw = 0; draw < size; draw++) yield* drawsOf(sizes, [...draws, draw]);
 }
 
-/** The build with every option that it lacks said to be absent, so that every guard is decided in it. */
+const completeBuilds = new WeakMap<
+    ReadonlyMap<Option, Choice>,
+    { readonly unit: Unit; readonly complete: PartialBuild }
+>();
+
+/**
+ * The build with every option that it lacks said to be absent, so that every guard is decided in it. It is the same object
+ * each time, so that what holds in it can be remembered with it.
+ */
 export function completeBuild(unit: Unit, build: ReadonlyMap<Option, Choice>): PartialBuild {
-    return new Map(unit.space.options.map(option => [option, build.get(option) ?? 'absent']));
+    const known = completeBuilds.get(build);
+    if (known?.unit === unit) return known.complete;
+    const complete: PartialBuild = new Map(unit.space.options.map(option => [option, build.get(option) ?? 'absent']));
+    completeBuilds.set(build, { unit, complete });
+    return complete;
 }
 
 /** Whether something with this guard exists in a complete build. */

@@ -6,7 +6,7 @@ import type { Presence } from './presence.js';
 import { readingsOf } from './readings.js';
 import type { TestAnswers } from './shows.js';
 import { noWorlds, type WorldSet } from './sets/world-sets.js';
-import { buildsWhere, isPossible, type WalkSpace } from './space.js';
+import { buildsWhere, changedByActions, isPossible, type WalkSpace } from './space.js';
 
 /** Every crowd at the first station. Two faults at once where `pair` is given, else each fault alone and the healthy unit. */
 export function arrivalsOf(route: Route, around: Surroundings, answers: TestAnswers): Crowd[] {
@@ -42,6 +42,7 @@ export function asFound(set: WorldSet, { sets, variables }: WalkSpace): WorldSet
         ...variables.gates,
         ...variables.hazards,
         variables.guessed,
+        ...variables.taken.filter(variable => variable >= 0),
     ].reverse()) {
         found = sets.assign(found, variable, 0);
     }
@@ -132,6 +133,8 @@ function showsComplaint(
     if (complaint.when) set = forceState(set, complaint.when, faults, around);
     for (const { needs, where } of readingsOf(test, space)) {
         for (const { guard, state } of needs) {
+            // Whoever complains has read it.
+            if (state.sort === 'taken') continue;
             const needing = sets.and(where, buildsWhere(guard, space));
             set = sets.or(sets.without(set, needing), forceState(sets.and(set, needing), state, faults, around));
         }
@@ -141,10 +144,5 @@ function showsComplaint(
         (any, outcome) => sets.or(any, sets.and(set, shown.outcomes[outcome] ?? noWorlds)),
         noWorlds,
     );
-    return complaining === noWorlds ? noWorlds : sets.forget(complaining, changing(variables));
-}
-
-/** What actions can change. */
-function changing({ conditions, gates, hazards, guessed }: WalkSpace['variables']): number[] {
-    return [...conditions, ...gates, ...hazards, guessed];
+    return complaining === noWorlds ? noWorlds : sets.forget(complaining, changedByActions(variables));
 }

@@ -2,6 +2,7 @@
 
 import type { StateCondition, UnitFault, UnitSetting } from '../meaning/unit.js';
 import type { FlowSets } from './flow-sets.js';
+import { agedBySetting, takeReading } from './noted.js';
 import type { Presence, Presences } from './presence.js';
 import { noWorlds, type WorldSet } from './sets/world-sets.js';
 import { buildsWhere, type WalkSpace } from './space.js';
@@ -27,7 +28,9 @@ export interface Surroundings {
 export function applySettings(set: WorldSet, settings: readonly UnitSetting[], space: WalkSpace): WorldSet {
     const { sets, unit, variables } = space;
     let changed = set;
-    for (const { condition, value } of settings) {
+    for (const setting of settings) {
+        const { condition, value } = setting;
+        changed = agedBySetting(changed, setting, space);
         const exists = buildsWhere(unit.conditions[condition]?.guard, space);
         const variable = variables.conditions[condition] ?? 0;
         const there = sets.assign(sets.and(changed, exists), variable, value);
@@ -74,6 +77,8 @@ export function forceState(
             const hazards = state.sort === 'isolated' ? [state.hazard] : exposed;
             return unmet === noWorlds ? set : sets.or(sets.and(set, holds), makeSafe(unmet, hazards, space));
         }
+        case 'taken':
+            return takeReading(set, state.test, space);
         case 'flowing':
             return set;
     }

@@ -42,9 +42,7 @@ class Search {
         this.ends = route.ends.map(() => noWorlds);
         this.waiting = route.stations.map(() => noWorlds);
         this.queue = new StationQueue(order.ranks);
-        const exitsOf: number[][] = route.stations.map(() => []);
-        for (const exit of route.exits) exitsOf[exit.station]?.push(exit.number);
-        this.exitsOf = exitsOf;
+        this.exitsOf = order.exitsOf;
     }
 
     search(): Detours {

@@ -6,7 +6,7 @@ import type { Crowd } from './changes.js';
 import { groupsOf } from './groups.js';
 import { judgementsOf } from './judge.js';
 import { noWorlds, type WorldSet } from './sets/world-sets.js';
-import { isPossible } from './space.js';
+import { changedByActions, isPossible } from './space.js';
 import type { RouteWalk } from './walk-route.js';
 
 /**
@@ -78,8 +78,7 @@ function onlyFault(arrival: readonly number[]): number | undefined {
 /** A set without what actions change: what never changes of a world, so that it is known again. */
 function buildsAndDraws(set: WorldSet, { around }: RouteWalk): WorldSet {
     const { sets, variables } = around.space;
-    const { conditions, gates, hazards, guessed } = variables;
-    return sets.forget(set, [...conditions, ...gates, ...hazards, guessed]);
+    return sets.forget(set, changedByActions(variables));
 }
 
 /** All that may become of each fault. A world that can go several ways stands in several of them. */

@@ -1,6 +1,7 @@
 // Flows and states as sets of worlds: where a flow is dead, what is felt in it, and in which worlds a state holds.
 
 import type { StateCondition, UnitChain, UnitElementOfFlow, UnitFlow, UnitPlace } from '../meaning/unit.js';
+import { whereTaken } from './noted.js';
 import { type Effects, joinEffects, noEffects, stopping } from './effects.js';
 import {
     type BackwardEffects,
@@ -125,6 +126,8 @@ export class FlowSets {
                 const stops = stopping(this.effectsOf(state.flow, faults).end, sets);
                 return sets.without(this.exists(state.flow), sets.or(stops, this.deadEnd(state.flow, faults)));
             }
+            case 'taken':
+                return whereTaken(state.test, this.space);
             case 'not':
                 return sets.not(this.where(state.operand, faults));
             case 'all':

@@ -70,7 +70,9 @@ function answersAfter(station: Station, before: ReadonlySet<number>, walk: Route
 
 /** Whether an action may change an answer. A gate that only permits does not, nor one that is closed already. */
 function mayChange(action: Action, { number }: Station, { stations, around }: RouteWalk): boolean {
-    if (action.sort === 'ask' || action.sort === 'follow' || action.sort === 'leave') return false;
+    if (action.sort === 'ask' || action.sort === 'read' || action.sort === 'follow' || action.sort === 'leave') {
+        return false;
+    }
     if (action.sort !== 'gate') return true;
     const { sets, unit, variables } = around.space;
     const gate = unit.gates[action.gate];

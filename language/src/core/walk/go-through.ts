@@ -23,7 +23,7 @@ import {
 } from './pass-station.js';
 import { allWorlds, noWorlds, TooManyNodes, type WorldSet } from './sets/world-sets.js';
 import { buildsWhere } from './space.js';
-import { exitsFor } from './travel.js';
+import { exitsFor } from './ways.js';
 import type { RouteWalk } from './walk-route.js';
 import type { TreeWalk } from './walks.js';
 

@@ -2,6 +2,7 @@
 
 import type { Action, Route } from '../meaning/route.js';
 import type { InBuilds, Unit } from '../meaning/unit.js';
+import { driversOf } from './drivers.js';
 import { buildsWhere } from './space.js';
 import type { RouteWalk } from './walk-route.js';
 
@@ -25,8 +26,13 @@ export function variablesToForget({ route, around }: RouteWalk): number[] {
         ask(guard);
         for (const variable of sets.variablesOf(around.flows.deadEnd(number, []))) asked.add(variable);
     }
+    // Which flows drive a hazard.
+    for (const { where } of unit.hazards.flatMap(({ number }) => driversOf(number, around.flows))) {
+        for (const variable of sets.variablesOf(where)) asked.add(variable);
+    }
     const options = [...variables.options.values()].filter(variable => !asked.has(variable));
-    return [...options, variables.guessed, ...variables.draws.filter(variable => variable >= 0)];
+    const more = [...variables.taken, ...variables.draws].filter(variable => variable >= 0);
+    return [...options, variables.guessed, ...more];
 }
 
 function guardsOfUnit(unit: Unit): InBuilds[] {
@@ -41,6 +47,8 @@ function guardsOfUnit(unit: Unit): InBuilds[] {
             ...restoring,
         ]),
         ...[...parts, ...tests].flatMap(one => one.zones),
+        ...parts,
+        ...parts.flatMap(({ protects }) => protects),
         ...[...parts, ...faults].flatMap(({ repairs }) => repairs),
     ];
     return limited.map(({ guard }) => guard);

@@ -5,58 +5,31 @@
 // Then the ways are followed that begin where a test cannot be read, an action cannot be done or an answer is unexpected: from
 // there on the technician may be answered anything.
 
-import type { Action, AskAction, Destination, DoAction, Route, RouteEnd, Station } from '../meaning/route.js';
-import type { InBuilds, Limited, UnitElement } from '../meaning/unit.js';
-import type { Repair } from '../model/equipment.js';
+import type {
+    Action,
+    AskAction,
+    Destination,
+    DoAction,
+    ReadAction,
+    Route,
+    RouteEnd,
+    Station,
+} from '../meaning/route.js';
+import type { InBuilds, Limited } from '../meaning/unit.js';
+import { openedZones } from '../meaning/covers.js';
+import { permitsTest } from '../meaning/permitted.js';
 import { applySettings } from './changes.js';
 import { variablesToForget } from './hazard-variables.js';
+import { type AtStation, Occasions } from './occasions.js';
 import { whereOpened } from './opened.js';
 import { noWorlds, type WorldSet } from './sets/world-sets.js';
 import { buildsWhere, forgetterOf, isPossible, onlyMade, type WalkSpace } from './space.js';
+import { applyElements, setHazard } from './gate-changes.js';
+import type { HazardMet, HazardWalk, Lane, LeftBehind, WhereMet } from './hazards-met.js';
 import { startByRestoring, startBySetting } from './starting.js';
 import { StationQueue } from './station-queue.js';
 import { keepsSomebody, toldActions } from './told-actions.js';
 import type { Crowds, RouteWalk } from './walk-route.js';
-
-/** `told`: on the ways that the tree tells. `detour`: where something did not go as said before. */
-export type Lane = 'told' | 'detour';
-
-/** Somebody at a hazard that is not under control. */
-export interface HazardMet {
-    readonly sort: 'hazard';
-    readonly lane: Lane;
-    readonly station: number | undefined;
-    readonly action: Action | undefined;
-    /** The end whose repair meets the hazard. */
-    readonly end: number | undefined;
-    readonly hazard: number;
-    readonly zone: number;
-    /** The part at which the hand is, for a repair, and the repair. */
-    readonly part: number | undefined;
-    readonly repair: Repair | undefined;
-    /** The builds and states in which it is so. */
-    readonly set: WorldSet;
-}
-
-/** Something that is left closed or changed at an end. */
-export interface LeftBehind {
-    readonly sort: 'left';
-    readonly lane: Lane;
-    readonly end: number;
-    readonly gate: number | undefined;
-    readonly condition: number | undefined;
-    readonly value: number | undefined;
-    readonly set: WorldSet;
-}
-
-export interface HazardWalk {
-    readonly met: readonly HazardMet[];
-    readonly left: readonly LeftBehind[];
-    /** By end: the gates that somebody comes there with closed; undefined where nobody comes. */
-    readonly closedAt: readonly (ReadonlySet<number> | undefined)[];
-    /** Variables that make no difference to a hazard: a set holds each of their values, whoever has come. */
-    readonly forgotten: readonly number[];
-}
 
 const known = new WeakMap<RouteWalk, HazardWalk>();
 
@@ -78,6 +51,7 @@ class HazardSearch {
     private readonly space: WalkSpace;
     private readonly met: HazardMet[] = [];
     private readonly left: LeftBehind[] = [];
+    private readonly occasions: Occasions;
     private readonly closedAt: (Set<number> | undefined)[];
     private readonly forgotten: readonly number[];
     private readonly forget: (set: WorldSet) => WorldSet;
@@ -92,6 +66,7 @@ class HazardSearch {
     constructor(private readonly walk: RouteWalk) {
         this.route = walk.route;
         this.space = walk.around.space;
+        this.occasions = new Occasions(walk.around.flows);
         this.forgotten = variablesToForget(walk);
         this.forget = forgetterOf(this.forgotten, this.space);
         this.closedAt = this.route.ends.map(() => undefined);
@@ -104,7 +79,7 @@ class HazardSearch {
 
     run(): HazardWalk {
         if (this.space.unit.hazards.length === 0 && this.space.unit.conditions.length === 0) {
-            return { met: [], left: [], closedAt: this.closedAt, forgotten: this.forgotten };
+            return { met: [], left: [], occasions: [], closedAt: this.closedAt, forgotten: this.forgotten };
         }
         this.walk.stations.forEach((crowds, number) => this.passTold(number, crowds));
         this.walk.ends.forEach((crowds, number) => this.atEnd(number, this.together(crowds.values()), 'told'));
@@ -116,7 +91,8 @@ class HazardSearch {
             const there = this.space.sets.and(set, this.builds(this.route.ends[end]?.guard));
             if (isPossible(there, this.space)) this.atEnd(end, there, 'detour');
         });
-        return { met: this.met, left: this.left, closedAt: this.closedAt, forgotten: this.forgotten };
+        const { met, left, closedAt, forgotten } = this;
+        return { met, left, occasions: this.occasions.met, closedAt, forgotten };
     }
 
     /** Sets joined, with everything forgotten that no hazard depends on; only of builds that are made. */
@@ -173,7 +149,7 @@ class HazardSearch {
     /** Does what a station says with all worlds that the tree has led there. */
     private passTold(number: number, crowds: Crowds): void {
         const station = this.route.stations[number];
-        if (!station || !keepsSomebody(station, crowds, this.walk)) {
+        if (!station || !(this.readsInBetween(station) || keepsSomebody(station, crowds, this.walk))) {
             this.pass(number, this.told[number] ?? noWorlds, 'told');
             return;
         }
@@ -184,9 +160,22 @@ class HazardSearch {
                 this.space.sets.and(this.together(sets), this.builds(action?.guard));
             const set = inBuilds(coming);
             if (!action || set === noWorlds) return;
-            if (action.sort === 'do') this.meetAtDo(action, station, [set, inBuilds(going)], 'told');
-            else this.act(action, station, set, permits, 'told');
+            if (action.sort === 'do') {
+                this.occasions.atDo(action, set, { lane: 'told', station, action });
+                this.meetAtDo(action, { before: set, after: inBuilds(going) }, permits, {
+                    lane: 'told',
+                    station,
+                    action,
+                });
+            } else this.act(action, station, set, permits, 'told');
         });
+    }
+
+    /** Whether a reading before the last action brings something about that it needs. */
+    private readsInBetween({ actions }: Station): boolean {
+        const { tests } = this.space.unit;
+        const brings = (test: number) => tests[test]?.needs.some(({ state }) => state.sort !== 'taken') ?? false;
+        return actions.slice(0, -1).some(one => one.sort === 'read' && brings(one.test));
     }
 
     /** Does what a station says with all worlds that come there. */
@@ -209,16 +198,20 @@ class HazardSearch {
         const { sets, unit, variables } = this.space;
         switch (action.sort) {
             case 'do':
-                return this.actDo(action, station, set, lane);
+                return this.actDo(action, station, set, permits, lane);
             case 'wait': {
                 if (action.hazard === undefined) return set;
                 const there = sets.and(set, this.builds(unit.hazards[action.hazard]?.guard));
+                this.occasions.atWait(action.hazard, there, { lane, station, action });
                 const safe = sets.assign(there, variables.hazards[action.hazard] ?? 0, 1);
                 return sets.or(safe, sets.without(set, there));
             }
             case 'gate':
             case 'restore':
-                return this.useGate(action, set, permits);
+                return this.useGate(action, set, permits, { lane, station, action });
+            case 'read':
+                this.read(action, station, set, permits, lane);
+                return set;
             case 'ask':
                 this.ask(action, station, set, permits, lane);
                 return noWorlds;
@@ -231,13 +224,20 @@ class HazardSearch {
         }
     }
 
-    private useGate(action: Extract<Action, { sort: 'gate' | 'restore' }>, all: WorldSet, permits: Permits): WorldSet {
+    private useGate(
+        action: Extract<Action, { sort: 'gate' | 'restore' }>,
+        all: WorldSet,
+        permits: Permits,
+        at: AtStation,
+    ): WorldSet {
         const { sets, unit, variables } = this.space;
         const gate = unit.gates[action.gate];
         if (!gate) return all;
         const set = sets.and(all, this.builds(gate.guard));
         const without = sets.without(all, set);
         const elements = action.sort === 'gate' ? gate.closing : gate.restoring;
+        if (action.sort === 'gate') this.occasions.atGate(gate, set, at);
+        else this.occasions.atRestore(gate, set, at);
         if (action.sort === 'gate') {
             for (const { hazard, activity, guard } of gate.permits) {
                 const where = sets.and(
@@ -252,40 +252,36 @@ class HazardSearch {
             changed = sets.assign(changed, variables.gates[gate.number] ?? 0, action.sort === 'gate' ? 1 : 0);
             if (action.sort === 'restore') {
                 for (const { hazard, guard } of gate.controls) {
-                    changed = this.unsafe(changed, hazard, this.builds(guard));
+                    changed = setHazard(changed, hazard, this.builds(guard), 0, this.space);
                 }
             }
         }
-        return sets.or(this.applyElements(changed, elements), without);
+        return sets.or(applyElements(changed, elements, this.space), without);
     }
 
-    private applyElements(set: WorldSet, elements: readonly UnitElement[]): WorldSet {
-        const { sets } = this.space;
-        return elements.reduce((changed, { settings, guard }) => {
-            if (settings.length === 0) return changed;
-            const here = sets.and(changed, this.builds(guard));
-            return sets.or(applySettings(here, settings, this.space), sets.without(changed, here));
-        }, set);
-    }
-
-    private unsafe(set: WorldSet, hazard: number, where: WorldSet): WorldSet {
-        const { sets, variables } = this.space;
-        const there = sets.assign(sets.and(set, where), variables.hazards[hazard] ?? 0, 0);
-        return sets.or(there, sets.without(set, where));
-    }
-
-    private actDo(action: DoAction, station: Station, set: WorldSet, lane: Lane): WorldSet {
+    private actDo(action: DoAction, station: Station, set: WorldSet, permits: Permits, lane: Lane): WorldSet {
+        this.occasions.atDo(action, set, { lane, station, action });
         const started = startBySetting(set, action.settings, this.walk.around.flows);
         const after = applySettings(started, action.settings, this.space);
-        this.meetAtDo(action, station, after === set ? [set] : [set, after], lane);
+        this.meetAtDo(action, { before: set, after }, permits, { lane, station, action });
         if (lane === 'detour') this.leaveByFirst(action.cannot, set);
         return after;
     }
 
-    /** Hands are there before an action and after it. */
-    private meetAtDo(action: DoAction, station: Station, sets: readonly WorldSet[], lane: Lane): void {
+    /** Hands are there before an action and after it, and behind a cover once it is open. */
+    private meetAtDo(
+        action: DoAction,
+        { before, after }: { readonly before: WorldSet; readonly after: WorldSet },
+        permits: Permits,
+        { lane, station }: AtStation,
+    ): void {
         const zones = [...this.zonesOf(action)];
-        for (const set of sets) this.meetIn(zones, set, [], { lane, station: station.number, action });
+        const at = { lane, station: station.number, action };
+        for (const set of new Set([before, after])) this.meetIn(zones, set, [], at);
+        // Whoever may work beside a hazard may open a cover for that.
+        for (const { zone, hazards } of openedZones(action, this.space.unit)) {
+            this.meetIn([{ zone, guard: undefined }], after, permits, at, hazards);
+        }
     }
 
     /** The zones where hands are when something is done. */
@@ -296,16 +292,13 @@ class HazardSearch {
         if (action.at !== undefined && action.zone === undefined) yield* unit.parts[action.at]?.zones ?? [];
     }
 
+    private read(action: ReadAction, station: Station, set: WorldSet, permits: Permits, lane: Lane): void {
+        const reading = this.meetAtTest(action, station, set, permits, lane);
+        if (lane === 'detour') this.leaveByFirst(action.cannotBeRead, reading);
+    }
+
     private ask(action: AskAction, station: Station, set: WorldSet, permits: Permits, lane: Lane): void {
-        const { sets, unit } = this.space;
-        const asked = sets.and(set, this.builds(unit.tests[action.test]?.guard));
-        for (const number of [action.test, ...(unit.tests[action.test]?.readings ?? [])]) {
-            const test = unit.tests[number];
-            if (!test) continue;
-            const there = sets.and(asked, this.builds(test.guard));
-            const allowed = test.measures ? permits.filter(({ activity }) => activity === 'measuring') : [];
-            this.meetIn(test.zones, there, allowed, { lane, station: station.number, action });
-        }
+        const asked = this.meetAtTest(action, station, set, permits, lane);
         if (lane === 'told') return;
         for (const exit of [...action.branches, ...action.otherwise, ...action.disagree]) {
             this.leaveByFirst([exit], asked);
@@ -313,12 +306,30 @@ class HazardSearch {
         this.leaveByFirst(action.cannotBeRead, asked);
     }
 
+    /** Those who have the test: they come into its zones. */
+    private meetAtTest(
+        action: AskAction | ReadAction,
+        station: Station,
+        set: WorldSet,
+        permits: Permits,
+        lane: Lane,
+    ): WorldSet {
+        const { sets, unit } = this.space;
+        const test = unit.tests[action.test];
+        const there = sets.and(set, this.builds(test?.guard));
+        if (!test) return there;
+        const allowed = permits.filter(({ activity }) => permitsTest(activity, test));
+        this.meetIn(test.zones, there, allowed, { lane, station: station.number, action });
+        return there;
+    }
+
     /** Notes the hazards that zones expose and nothing controls. */
     private meetIn(
         zones: readonly (Limited & { readonly zone: number })[],
         set: WorldSet,
         permits: Permits,
-        where: Pick<HazardMet, 'lane'> & Partial<Pick<HazardMet, 'station' | 'action' | 'end' | 'part' | 'repair'>>,
+        where: WhereMet,
+        only?: ReadonlySet<number>,
     ): void {
         const { sets, unit } = this.space;
         const { flows } = this.walk.around;
@@ -327,12 +338,15 @@ class HazardSearch {
             const inZone = sets.and(set, sets.and(this.builds(guard), this.builds(declared?.guard)));
             if (inZone === noWorlds) continue;
             for (const exposure of declared?.exposures ?? []) {
+                if (only && !only.has(exposure.hazard)) continue;
                 const open = where.repair ? whereOpened(exposure.while, flows) : flows.where(exposure.while, []);
                 let bare = sets.and(inZone, sets.and(this.builds(exposure.guard), open));
                 if (bare === noWorlds) continue;
                 bare = sets.without(bare, flows.isolated(exposure.hazard));
                 for (const { hazard, where: permitted } of permits) {
-                    if (hazard === exposure.hazard) bare = sets.without(bare, permitted);
+                    if (hazard !== exposure.hazard) continue;
+                    this.notePermitted(hazard, sets.and(bare, permitted), where);
+                    bare = sets.without(bare, permitted);
                 }
                 if (!isPossible(bare, this.space)) continue;
                 const { lane, station, action, end, part, repair } = where;
@@ -349,6 +363,13 @@ class HazardSearch {
                     set: bare,
                 });
             }
+        }
+    }
+
+    private notePermitted(hazard: number, set: WorldSet, { lane, station, action }: WhereMet): void {
+        const there = this.route.stations[station ?? -1];
+        if (there && action && action.sort !== 'do') {
+            this.occasions.permitted(hazard, set, { lane, station: there, action });
         }
     }
 
@@ -389,7 +410,10 @@ class HazardSearch {
             if (!gate) return changed;
             const there = sets.and(changed, this.builds(gate.guard));
             const closed = gate.controls.length > 0 ? sets.assign(there, variables.gates[number] ?? 0, 1) : there;
-            return sets.or(this.applyElements(closed, gate.closing), sets.without(changed, this.builds(gate.guard)));
+            return sets.or(
+                applyElements(closed, gate.closing, this.space),
+                sets.without(changed, this.builds(gate.guard)),
+            );
         }, set);
     }
 

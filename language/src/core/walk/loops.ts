@@ -9,7 +9,8 @@ import type { Presence } from './presence.js';
 import { noWorlds, type WorldSet } from './sets/world-sets.js';
 import type { TestAnswers } from './shows.js';
 import { isPossible } from './space.js';
-import { type Sink, travelStation } from './travel.js';
+import { travelStation } from './travel.js';
+import type { Sink } from './ways.js';
 
 /** Worlds that go round for ever, at one of the stations that they come to. */
 export interface Loop extends Crowd {

@@ -7,7 +7,8 @@ import type { Presence } from './presence.js';
 import type { WorldSet } from './sets/world-sets.js';
 import type { TestAnswers } from './shows.js';
 import { isPossible } from './space.js';
-import { type Meeting, type Sink, travelStation } from './travel.js';
+import { travelStation } from './travel.js';
+import type { Meeting, Sink } from './ways.js';
 
 /** Where somebody comes to. */
 export type Place =

@@ -1,6 +1,6 @@
 // The order in which a walk takes the stations of a route, and the stations from which a way leads back to them.
 
-import type { Destination, Route, Station } from '../meaning/route.js';
+import type { Destination, Exit, Route, Station } from '../meaning/route.js';
 import { componentsOf } from './components.js';
 
 export interface RouteOrder {
@@ -8,21 +8,36 @@ export interface RouteOrder {
     readonly ranks: readonly number[];
     /** Stations that some way leads back to, whoever takes it. */
     readonly circles: ReadonlySet<number>;
+    /** By station: its exits. */
+    readonly exitsOf: readonly (readonly number[])[];
     /** By station: the stations that a way leads to. */
     readonly next: readonly (readonly number[])[];
 }
 
 /** Orders the stations so that each way leads up, except those that close a circle. */
 export function orderRoute(route: Route): RouteOrder {
-    const exitsOf: number[][] = route.stations.map(() => []);
-    for (const exit of route.exits) exitsOf[exit.station]?.push(exit.number);
+    const exitsOf = exitsByStation(route);
     const next = route.stations.map(station => nextStations(station, exitsOf[station.number] ?? [], route));
     const order = visitInOrder(next);
     const ranks = new Array<number>(order.length);
     order.forEach((station, index) => {
         ranks[station] = order.length - 1 - index;
     });
-    return { ranks, circles: inCircles(next), next };
+    return { ranks, circles: inCircles(next), exitsOf, next };
+}
+
+/** Lists of just the length that they need: there are as many as stations. */
+function exitsByStation({ stations, exits }: Route): number[][] {
+    const counts = new Int32Array(stations.length);
+    for (const { station } of exits) counts[station] = (counts[station] as number) + 1;
+    const lists = stations.map((_, station) => new Array<number>(counts[station] as number));
+    for (let exit = exits.length - 1; exit >= 0; exit -= 1) {
+        const station = (exits[exit] as Exit).station;
+        const place = (counts[station] as number) - 1;
+        counts[station] = place;
+        (lists[station] as number[])[place] = exit;
+    }
+    return lists;
 }
 
 function nextStations(station: Station, exits: readonly number[], route: Route): number[] {
@@ -34,7 +49,7 @@ function nextStations(station: Station, exits: readonly number[], route: Route):
     };
     for (const exit of exits) add(route.exits[exit]?.to);
     for (const action of station.actions) if (action.sort === 'follow') add(action.to);
-    return found;
+    return found.slice();
 }
 
 /** The stations in the order in which a depth-first search is done with them. */

@@ -10,6 +10,7 @@
 import type { ChoiceCondition } from '../builds/evaluate.js';
 import type { Choice, Option } from '../model/equipment.js';
 import type { InBuilds, Unit } from '../meaning/unit.js';
+import { takenValues } from '../meaning/noted.js';
 import { drawSizes } from '../meaning/draws.js';
 import { orderVariables } from './sets/order.js';
 import { allWorlds, noWorlds, TooManyNodes, type WorldSet, WorldSets } from './sets/world-sets.js';
@@ -37,6 +38,8 @@ export interface Variables {
     readonly gates: readonly number[];
     readonly hazards: readonly number[];
     readonly guessed: number;
+    /** By test; -1 for a test whose reading no other needs. */
+    readonly taken: readonly number[];
     /** By test; -1 for a test that leaves nothing open. */
     readonly draws: readonly number[];
     readonly drawSizes: readonly number[];
@@ -103,9 +106,14 @@ function makeVariables(
     const gates = unit.gates.map(() => add(2, 'state'));
     const hazards = unit.hazards.map(() => add(2, 'state'));
     const guessed = add(2, 'state');
+    const taken = unit.tests.map(({ noted }) => (noted ? add(takenValues, 'state') : -1));
     const drawsOf = drawSizes(unit);
     const draws = drawsOf.map(size => (size > 1 ? add(size, 'draw') : -1));
-    return { variables: { options, conditions, gates, hazards, guessed, draws, drawSizes: drawsOf }, sizes, kinds };
+    return {
+        variables: { options, conditions, gates, hazards, guessed, taken, draws, drawSizes: drawsOf },
+        sizes,
+        kinds,
+    };
 }
 
 /** Options that guards name together stand near each other. */
@@ -161,6 +169,11 @@ function joinConditions(conditions: readonly WorldSet[], sets: WorldSets): World
 /** How many nodes one exclusion may add to the joined ones. */
 const mostJoinedNodes = 5_000;
 
+/** The variables that actions change: all but the options and the draws. */
+export function changedByActions({ conditions, gates, hazards, guessed, taken }: Variables): number[] {
+    return [...conditions, ...gates, ...hazards, guessed, ...taken.filter(variable => variable >= 0)];
+}
+
 /** The builds in which a guard holds. */
 export function buildsWhere(guard: InBuilds, space: WalkSpace): WorldSet {
     if (!guard) return allWorlds;
@@ -190,9 +203,9 @@ function makeBuilds(guard: ChoiceCondition, space: WalkSpace): WorldSet {
 
 /** Whether a set holds a world of a build that is made. */
 export function isPossible(set: WorldSet, { sets, made }: WalkSpace): boolean {
-    const [only, ...others] = made;
-    if (set === noWorlds || only === undefined) return set !== noWorlds;
-    return others.length === 0 ? sets.meets(set, only) : sets.allMeet([set, ...made]);
+    const first = made[0];
+    if (set === noWorlds || first === undefined) return set !== noWorlds;
+    return made.length === 1 ? sets.meets(set, first) : sets.allMeet([set, ...made]);
 }
 
 /** A set limited to the builds that are made. */
@@ -233,11 +246,11 @@ const buildsOf = new WeakMap<WalkSpace['variables'], (set: WorldSet) => WorldSet
 
 /** The builds of a set of worlds: what is left when conditions, gates and draws are forgotten. */
 export function buildsIn(set: WorldSet, space: WalkSpace): WorldSet {
-    const { conditions, gates, hazards, guessed, draws } = space.variables;
+    const { draws } = space.variables;
     let forget = buildsOf.get(space.variables);
     if (!forget) {
         const drawn = draws.filter(variable => variable >= 0);
-        forget = forgetterOf([...conditions, ...gates, ...hazards, guessed, ...drawn], space);
+        forget = forgetterOf([...changedByActions(space.variables), ...drawn], space);
         buildsOf.set(space.variables, forget);
     }
     return forget(set);

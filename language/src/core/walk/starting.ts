@@ -3,19 +3,37 @@
 
 import type { UnitElement, UnitGate, UnitSetting } from '../meaning/unit.js';
 import type { FlowSets } from './flow-sets.js';
+import { driversOf } from './drivers.js';
 import { noWorlds, type WorldSet } from './sets/world-sets.js';
 import { buildsWhere } from './space.js';
 
 /** Worlds in which conditions are about to be set: hazards are at their worst again where that starts the equipment. */
 export function startBySetting(set: WorldSet, settings: readonly UnitSetting[], flows: FlowSets): WorldSet {
     if (settings.length === 0) return set;
-    return atWorst(set, startedBy(settings, { settings, elements: [], opens: undefined }, flows), flows);
+    return atWorst(set, startsOfSetting(settings, flows).any, flows);
 }
 
 /** Worlds in which a gate is about to be restored. A gate that controls nothing starts nothing. */
 export function startByRestoring(set: WorldSet, gate: UnitGate, flows: FlowSets): WorldSet {
     if (gate.controls.length === 0) return set;
-    return atWorst(set, startedBy(gate, { settings: [], elements: gate.restoring, opens: gate.number }, flows), flows);
+    return atWorst(set, startsOfRestoring(gate, flows).any, flows);
+}
+
+/** Where an action starts the equipment, as the worlds are before it. */
+export interface Starts {
+    readonly any: WorldSet;
+    /** By hazard: where a flow starts that drives it. */
+    readonly hazards: readonly WorldSet[];
+}
+
+/** Where setting conditions starts the equipment. */
+export function startsOfSetting(settings: readonly UnitSetting[], flows: FlowSets): Starts {
+    return startedBy(settings, { settings, elements: [], opens: undefined }, flows);
+}
+
+/** Where restoring a gate starts the equipment. */
+export function startsOfRestoring(gate: UnitGate, flows: FlowSets): Starts {
+    return startedBy(gate, { settings: [], elements: gate.restoring, opens: gate.number }, flows);
 }
 
 /** Worlds with every hazard unsafe again where the equipment starts. */
@@ -36,40 +54,52 @@ interface Change {
 }
 
 /** What was worked out before, by what is written: each crowd that comes to an action asks for it again. */
-const known = new WeakMap<FlowSets, WeakMap<object, WorldSet>>();
+const known = new WeakMap<FlowSets, WeakMap<object, Starts>>();
 
-function startedBy(written: object, change: Change, flows: FlowSets): WorldSet {
+const noStarts: Starts = { any: noWorlds, hazards: [] };
+
+function startedBy(written: object, change: Change, flows: FlowSets): Starts {
     // With no hazard there is nothing to be at its worst.
-    if (flows.space.unit.hazards.length === 0) return noWorlds;
-    const before = known.get(flows) ?? new WeakMap<object, WorldSet>();
+    if (flows.space.unit.hazards.length === 0) return noStarts;
+    const before = known.get(flows) ?? new WeakMap<object, Starts>();
     known.set(flows, before);
     let started = before.get(written);
     if (started === undefined) {
-        started = startedFlows(change, flows);
+        started = findStarts(change, flows);
         before.set(written, started);
     }
     return started;
 }
 
-/** The worlds, as they are before the change, in which some flow that carried nothing carries something after it. */
-function startedFlows(change: Change, flows: FlowSets): WorldSet {
-    const { sets, unit, variables } = flows.space;
-    let started: WorldSet = noWorlds;
-    for (const { number } of unit.flows) {
-        const dead = flows.deadEnd(number, []);
-        if (dead === noWorlds) continue;
-        const alive = sets.without(flows.exists(number), dead);
-        let before = alive;
-        for (const { settings, guard } of [...change.elements].reverse()) {
-            const here = buildsWhere(guard, flows.space);
-            const changed = undo(before, settings, flows);
-            before = sets.or(sets.and(changed, here), sets.without(before, here));
-        }
-        before = undo(before, change.settings, flows);
-        if (change.opens !== undefined) before = sets.given(before, variables.gates[change.opens] ?? 0, 0);
-        started = sets.or(started, sets.and(sets.and(before, flows.exists(number)), dead));
+function findStarts(change: Change, flows: FlowSets): Starts {
+    const { sets, unit } = flows.space;
+    const started = unit.flows.map(({ number }) => startedFlow(number, change, flows));
+    const any = started.reduce<WorldSet>((all, one) => sets.or(all, one), noWorlds);
+    if (any === noWorlds) return noStarts;
+    const hazards = unit.hazards.map(({ number }) =>
+        driversOf(number, flows).reduce<WorldSet>(
+            (found, { flow, where }) => sets.or(found, sets.and(where, started[flow] ?? noWorlds)),
+            noWorlds,
+        ),
+    );
+    return { any, hazards };
+}
+
+/** The worlds, as they are before the change, in which a flow that carried nothing carries something after it. */
+function startedFlow(number: number, change: Change, flows: FlowSets): WorldSet {
+    const { sets, variables } = flows.space;
+    const dead = flows.deadEnd(number, []);
+    if (dead === noWorlds) return noWorlds;
+    const alive = sets.without(flows.exists(number), dead);
+    let before = alive;
+    for (const { settings, guard } of [...change.elements].reverse()) {
+        const here = buildsWhere(guard, flows.space);
+        const changed = undo(before, settings, flows);
+        before = sets.or(sets.and(changed, here), sets.without(before, here));
     }
-    return started;
+    before = undo(before, change.settings, flows);
+    if (change.opens !== undefined) before = sets.given(before, variables.gates[change.opens] ?? 0, 0);
+    return sets.and(sets.and(before, flows.exists(number)), dead);
 }
 
 /** The worlds that are in a set once the conditions have been set. */

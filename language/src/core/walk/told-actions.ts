@@ -3,7 +3,8 @@
 import type { Station } from '../meaning/route.js';
 import type { Crowd } from './changes.js';
 import type { WorldSet } from './sets/world-sets.js';
-import { type Sink, travelStation } from './travel.js';
+import { travelStation } from './travel.js';
+import type { Sink } from './ways.js';
 import type { Crowds, RouteWalk } from './walk-route.js';
 
 /** Whether some action of a station cannot be done by some of those who come there, because what it uses is faulty. */

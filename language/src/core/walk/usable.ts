@@ -34,7 +34,9 @@ export function whereUsable(action: DoAction, space: WalkSpace): WorldSet {
     return builds;
 }
 
-function isAboutNothing({ replaces, uses, at, zone, settings, clearsTests, clearsFaults }: DoAction): boolean {
-    const lists = [replaces, uses, settings, clearsTests, clearsFaults];
-    return at === undefined && zone === undefined && lists.every(list => list.length === 0);
+/** Whether an action only says what to do, as most do. */
+export function isAboutNothing({ at, zone, settings, ...lists }: DoAction): boolean {
+    const { replaces, uses, clearsTests, clearsFaults } = lists;
+    if (at !== undefined || zone !== undefined || settings.length > 0) return false;
+    return replaces.length + uses.length + clearsTests.length + clearsFaults.length === 0;
 }

@@ -14,11 +14,15 @@ import type { RouteOrder } from './route-order.js';
 import { noWorlds, type WorldSet } from './sets/world-sets.js';
 import type { TestAnswers } from './shows.js';
 import { buildsWhere, isPossible } from './space.js';
+import { type Entries, SmallMap } from './small-map.js';
 import { StationQueue } from './station-queue.js';
-import { type Meeting, type Sink, travelStation } from './travel.js';
+import { travelStation } from './travel.js';
+import type { Meeting, Sink, Travelling } from './ways.js';
 
 /** Worlds by the number of their presence. */
-export type Crowds = Map<number, WorldSet>;
+export type Crowds = Entries<number, WorldSet>;
+
+type GrowingCrowds = SmallMap<number, WorldSet>;
 
 /** What came where. Only worlds whose build is made are kept, though a set may hold others beside them. */
 export interface RouteWalk {
@@ -94,20 +98,35 @@ function byArrival(arrivals: readonly Crowd[]): Crowd[][] {
     return [...groups.values()];
 }
 
+/** Stands at every place to which nobody came. */
+const nobody: GrowingCrowds = new SmallMap();
+const noSets: ReadonlySet<WorldSet> = new Set();
+
+/** The crowds at one of some places, to add to. */
+function crowdsAt(number: number, places: GrowingCrowds[]): GrowingCrowds {
+    let crowds = places[number];
+    if (crowds === undefined || crowds === nobody) {
+        crowds = new SmallMap();
+        places[number] = crowds;
+    }
+    return crowds;
+}
+
 class Walk implements Sink {
-    private readonly stations: Crowds[];
-    private readonly exits: Crowds[];
-    private readonly ends: Crowds[];
-    private readonly askedBy = new Map<AskAction, Crowds[]>();
+    private readonly stations: GrowingCrowds[];
+    private readonly exits: GrowingCrowds[];
+    private readonly ends: GrowingCrowds[];
+    private readonly askedBy = new Map<AskAction, GrowingCrowds[]>();
     private readonly meetings: Meeting[] = [];
     private readonly loops: Loop[] = [];
     private readonly handedOver = new Map<Tree, Crowd[]>();
-    private readonly detours: Set<WorldSet>[];
+    private readonly detours: (Set<WorldSet> | undefined)[];
     private readonly undecided = new Set<number>();
     private passes = 0;
     /** What waits at each station, and the stations where something waits. */
-    private readonly waiting = new Map<number, Map<Presence, WorldSet>>();
+    private readonly waiting: (SmallMap<Presence, WorldSet> | undefined)[];
     private readonly queue: StationQueue;
+    private readonly travelling: Travelling;
 
     constructor(
         private readonly route: Route,
@@ -115,11 +134,13 @@ class Walk implements Sink {
         private readonly around: Surroundings,
         private readonly answers: TestAnswers,
     ) {
-        this.stations = route.stations.map((): Crowds => new Map());
-        this.exits = route.exits.map((): Crowds => new Map());
-        this.ends = route.ends.map((): Crowds => new Map());
-        this.detours = route.exits.map(() => new Set());
+        this.stations = route.stations.map(() => nobody);
+        this.exits = route.exits.map(() => nobody);
+        this.ends = route.ends.map(() => nobody);
+        this.detours = route.exits.map(() => undefined);
+        this.waiting = route.stations.map(() => undefined);
         this.queue = new StationQueue(order.ranks);
+        this.travelling = { route, around, answers, sink: this };
     }
 
     /** Walks the worlds that arrived with one fault. */
@@ -130,10 +151,11 @@ class Walk implements Sink {
         let cameBack = false;
         for (let number = this.queue.take(); number !== undefined; number = this.queue.take()) {
             const openBefore = this.around.space.openCount();
-            const waiting = this.waiting.get(number);
-            this.waiting.delete(number);
-            for (const [presence, set] of waiting ?? []) {
-                if (this.order.circles.has(number)) {
+            const waiting = this.waiting[number] ?? [];
+            this.waiting[number] = undefined;
+            const isInCircle = this.order.circles.has(number);
+            for (const [presence, set] of waiting) {
+                if (isInCircle) {
                     const presences = circling.get(number);
                     if (presences) presences.add(presence);
                     else circling.set(number, new Set([presence]));
@@ -161,14 +183,12 @@ class Walk implements Sink {
     private pass(number: number, presence: Presence, set: WorldSet): void {
         const { space } = this.around;
         const station = this.route.stations[number];
-        const known = this.stations[number];
-        const before = known?.get(presence.number) ?? noWorlds;
+        const before = this.stations[number]?.get(presence.number) ?? noWorlds;
         const fresh = before === noWorlds ? set : space.sets.without(set, before);
         if (!station || !isPossible(fresh, space)) return;
-        known?.set(presence.number, space.sets.or(before, fresh));
+        crowdsAt(number, this.stations).set(presence.number, space.sets.or(before, fresh));
         this.passes += 1;
-        const { route, around, answers } = this;
-        travelStation(station, { presence, set: fresh }, { route, around, answers, sink: this });
+        travelStation(station, { presence, set: fresh }, this.travelling);
     }
 
     private lookForLoops(circling: ReadonlyMap<number, ReadonlySet<Presence>>): void {
@@ -185,10 +205,10 @@ class Walk implements Sink {
     }
 
     arrive(station: number, presence: Presence, set: WorldSet): void {
-        let waiting = this.waiting.get(station);
+        let waiting = this.waiting[station];
         if (!waiting) {
-            waiting = new Map();
-            this.waiting.set(station, waiting);
+            waiting = new SmallMap();
+            this.waiting[station] = waiting;
             this.queue.add(station);
         }
         const before = waiting.get(presence);
@@ -196,11 +216,11 @@ class Walk implements Sink {
     }
 
     exit(exit: number, presence: Presence, set: WorldSet): void {
-        this.add(this.exits[exit], presence, set);
+        this.add(exit, this.exits, presence, set);
     }
 
     end(end: number, presence: Presence, set: WorldSet): void {
-        this.add(this.ends[end], presence, set);
+        this.add(end, this.ends, presence, set);
     }
 
     tree({ tree }: Parameters<Sink['tree']>[0], presence: Presence, set: WorldSet): void {
@@ -212,25 +232,29 @@ class Walk implements Sink {
     asked(action: AskAction, outcome: number, presence: Presence, set: WorldSet): void {
         let answers = this.askedBy.get(action);
         if (!answers) {
-            answers = (this.around.space.unit.tests[action.test]?.outcomes ?? []).map(() => new Map());
+            answers = (this.around.space.unit.tests[action.test]?.outcomes ?? []).map(() => nobody);
             this.askedBy.set(action, answers);
         }
-        this.add(answers[outcome], presence, set);
+        this.add(outcome, answers, presence, set);
     }
 
     detour(exit: number, set: WorldSet): void {
         // Not joined: sets of many faults together can be large, and nobody asks for them all.
-        this.detours[exit]?.add(set);
+        const known = this.detours[exit];
+        if (known) known.add(set);
+        else this.detours[exit] = new Set([set]);
     }
 
     meet(meeting: Meeting): void {
         if (isPossible(meeting.set, this.around.space)) this.meetings.push(meeting);
     }
 
-    private add(crowds: Crowds | undefined, presence: Presence, set: WorldSet): void {
-        if (!isPossible(set, this.around.space)) return;
-        const before = crowds?.get(presence.number);
-        crowds?.set(presence.number, before === undefined ? set : this.around.space.sets.or(before, set));
+    private add(number: number, places: GrowingCrowds[], presence: Presence, set: WorldSet): void {
+        const { space } = this.around;
+        if (!isPossible(set, space)) return;
+        const crowds = crowdsAt(number, places);
+        const before = crowds.get(presence.number);
+        crowds.set(presence.number, before === undefined ? set : space.sets.or(before, set));
     }
 
     result(arrivals: readonly Crowd[]): RouteWalk {
@@ -247,7 +271,7 @@ class Walk implements Sink {
             meetings: this.meetings,
             loops: this.loops,
             handedOver: this.handedOver,
-            detours: this.detours,
+            detours: this.detours.map(sets => sets ?? noSets),
             undecided: this.undecided,
             passes: this.passes,
         };

@@ -6,7 +6,7 @@ import { coherentValue, parseQuantity } from '../quantities/quantity.js';
 import { shareOf } from '../meaning/resolving.js';
 import type { UnitFault } from '../meaning/unit.js';
 import { allWorlds, noWorlds, type WorldSet } from './sets/world-sets.js';
-import { buildsWhere, onlyMade, type WalkSpace } from './space.js';
+import { buildsWhere, changedByActions, onlyMade, type WalkSpace } from './space.js';
 
 /** A fault without a rate counts as one in a million hours. */
 const defaultRate = 1 / 1e6;
@@ -43,7 +43,7 @@ function makeWeights(space: WalkSpace): Weights {
         const size = variables.drawSizes[test] ?? 1;
         if (variable >= 0) table[variable] = Array.from({ length: size }, () => 1 / size);
     }
-    const changing = [...variables.conditions, ...variables.gates, ...variables.hazards, variables.guessed];
+    const changing = changedByActions(variables);
     // What actions change does not make a world more or less likely: such variables are forgotten and weigh one.
     for (const variable of changing) table[variable] = table[variable]?.map((_, value) => (value === 0 ? 1 : 0)) ?? [];
     const builds = (set: WorldSet) => onlyMade(sets.forget(set, changing), space);

@@ -12,7 +12,7 @@ import { always, Formulas, type FormulaLimits, type Literal, never } from './for
 import { FormulaChanges } from './formulas/formula-changes.js';
 import { free, StateVectors } from './formulas/state-vectors.js';
 import { bitsFor, codeIs, kindBits, type Variable, type VariableKind } from './formulas/variables.js';
-import { TooManyNodes, type WorldSet } from './sets/world-sets.js';
+import { type Division, TooManyNodes, type WorldSet } from './sets/world-sets.js';
 import type { WorldSetOperations } from './world-set-operations.js';
 
 /** More worlds than this are not counted. */
@@ -157,6 +157,11 @@ export class FormulaSets implements WorldSetOperations {
         const { care, vector } = this.record(a);
         const excluded = this.changes.substitute(this.relation(this.record(b)), vector);
         return this.numberOf({ care: this.formulas.and(care, excluded ^ 1), vector });
+    }
+
+    divide(a: WorldSet, within: WorldSet): Division {
+        const inside = this.and(a, within);
+        return { inside, outside: inside === a ? 0 : this.without(a, within) };
     }
 
     not(a: WorldSet): WorldSet {

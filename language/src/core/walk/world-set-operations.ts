@@ -12,6 +12,7 @@ export type WorldSetOperations = Pick<
     | 'and'
     | 'or'
     | 'without'
+    | 'divide'
     | 'not'
     | 'meets'
     | 'allMeet'

@@ -40,6 +40,7 @@ export const equipment: Definitions = {
         gates: list(refer('Gate')),
         instruments: list(refer('Instrument')),
         tables: list(refer('Table')),
+        curves: list(refer('Curve')),
         ...remarks,
     }),
 

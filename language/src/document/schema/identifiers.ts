@@ -30,7 +30,7 @@ export const identifiers: Definitions = {
     ),
     OutcomeId: identifier('The name of an outcome, unique within its test.'),
     InstrumentId: identifier('The name of an instrument.'),
-    TableId: identifier('The name of a table.'),
+    TableId: identifier('The name of a table or a curve.'),
     GateId: identifier('The name of a gate.'),
     TreeId: identifier('The name of a tree.'),
     ProcedureId: identifier('The name of a procedure.'),

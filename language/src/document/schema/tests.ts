@@ -74,7 +74,11 @@ export const tests: Definitions = {
             arguments: someOf(refer('Calculation')),
         },
     ),
-    LookUp: object('What a table gives for a value.', { table: refer('TableId'), argument: refer('Calculation') }),
+    LookUp: object('What a table or a curve gives for a value.', {
+        table: refer('TableId'),
+        argument: refer('Calculation'),
+        backward: optional(flag('The argument is a value of its output, and what is wanted is the input.')),
+    }),
     Reading: object('The reading of another test.', { reading: refer('TestId') }),
     During: object('The short while in which a reading exists.', {
         text: refer('Text'),
@@ -120,6 +124,9 @@ export const tests: Definitions = {
         high: optional(refer('IntervalEnd')),
         unit: words('The UCUM code of the unit of both ends; `1` for plain numbers.'),
         display: words('The band as the author means it to be shown.'),
+        other: optional(
+            words('The band in the other system of units, as an aid for readers; left out where there is none.'),
+        ),
     }),
     IntervalEnd: object('One end of an interval.', {
         value: { type: 'number', description: 'The number, with at most 15 significant digits.' },
@@ -132,9 +139,10 @@ export const tests: Definitions = {
             'All of them, only those below the healthy readings, or only those above.',
         ),
     }),
-    AroundTable: object('Readings near what a table gives for another reading.', {
+    AroundTable: object('Readings near what a table or a curve gives for another reading.', {
         table: refer('TableId'),
-        input: refer('TestId', 'The test whose reading goes into the table.'),
+        input: refer('TestId', 'The test whose reading goes into it.'),
+        backward: optional(flag('The reading is a value of its output, and what is wanted is the input.')),
         tolerance: optional(
             refer('Quantity', 'How far off the reading may be, either way; a ratio is taken of the table value.'),
         ),
@@ -169,6 +177,62 @@ export const tests: Definitions = {
         rows: list(refer('TableRow')),
     }),
     TableSide: object('What one side of a table holds.', { quantity, modes }),
+    Curve: object('How one quantity follows another by a published law.', {
+        id: refer('TableId'),
+        title,
+        law: refer('Law'),
+        from: optional(refer('Quantity', 'Below this input the curve gives no value.')),
+        to: optional(refer('Quantity', 'Above this input the curve gives no value.')),
+        remarks: optional(someOf(refer('Remark'), 'Notes, pictures and pointers, in the order to show them.')),
+    }),
+    Law: union('The law of a curve, with its figures.', [
+        'PlatinumLaw',
+        'ThermistorLaw',
+        'SteinhartHartLaw',
+        'ThermocoupleLaw',
+        'WindingLaw',
+        'LoopLaw',
+    ]),
+    PlatinumLaw: object('Temperature to resistance of a platinum sensor (IEC 60751), from -200 °C to 850 °C.', {
+        law: fixed('platinum'),
+        atZero: refer('Quantity', 'The resistance at 0 °C.'),
+    }),
+    ThermistorLaw: object(
+        'Temperature to resistance: R = resistance * exp(beta * (1/T - 1/temperature)), temperatures in kelvins.',
+        {
+            law: fixed('ntc'),
+            resistance: refer('Quantity'),
+            temperature: refer('Quantity'),
+            beta: refer('Quantity'),
+        },
+    ),
+    SteinhartHartLaw: object(
+        'Temperature to resistance: 1/T = a + b * ln R + c * (ln R)^3, with T in kelvins and R in ohms.',
+        { law: fixed('steinhart-hart'), a: refer('Quantity'), b: refer('Quantity'), c: refer('Quantity') },
+    ),
+    ThermocoupleLaw: object('Temperature to voltage of a thermocouple (ITS-90), with its reference junction at 0 °C.', {
+        law: fixed('thermocouple'),
+        letter: oneWordOf(['E', 'J', 'K', 'N', 'T'], 'Its type by IEC 60584-1.'),
+    }),
+    WindingLaw: object(
+        'Temperature to resistance: R = resistance * (constant + t) / (constant + temperature), all in °C.',
+        {
+            law: fixed('winding'),
+            resistance: refer('Quantity'),
+            temperature: refer('Quantity'),
+            constant: refer('Quantity', 'As a number of kelvins: 234.5 or 235 for copper, 225 for aluminum.'),
+        },
+    ),
+    LoopLaw: object(
+        'A quantity to the current of a loop; currents below 3.8 mA or above 20.5 mA stand for no value (NAMUR NE 43).',
+        {
+            law: fixed('loop'),
+            quantity,
+            modes,
+            low: refer('Quantity', 'What 4 mA stands for.'),
+            high: refer('Quantity', 'What 20 mA stands for.'),
+        },
+    ),
     TableRow: object('One pair of values.', { input: refer('Quantity'), output: refer('Quantity') }),
 
     Gate: object('A procedure that puts hazards under control, or allows one kind of work beside them.', {

@@ -1,10 +1,12 @@
 // The schema of one exported tree (JSON Schema 2020-12): the one source of its types and of the published file.
 
+import { cautions } from './cautions.js';
 import { equipment } from './equipment.js';
 import { identifiers } from './identifiers.js';
 import { tests } from './tests.js';
 import { trees } from './trees.js';
 import { values } from './values.js';
+import { verification } from './verification.js';
 import {
     type Definitions,
     fixed,
@@ -31,34 +33,6 @@ export interface RootSchema extends ObjectSchema {
     readonly $defs: Definitions;
 }
 
-const digest = {
-    type: 'string',
-    description: 'SHA-256 of the bytes, in hexadecimal.',
-    pattern: '^[0-9a-f]{64}$',
-} as const;
-
-const verification: Definitions = {
-    Verification: object('What was verified, with what.', {
-        tool: refer('Tool'),
-        accepted: list(refer('Accepted'), 'Findings that the author let stand.'),
-        sources: list(refer('Source'), 'The source files, by path.'),
-    }),
-    Tool: object('The program that verified and exported the tree.', { name: words(), version: words() }),
-    Accepted: object('A finding that the author let stand.', {
-        code: words('The code of the finding.'),
-        reason: refer('Text', 'Why it may stand.'),
-        place: words('What it is about, in English words.'),
-    }),
-    Source: object('A source file.', {
-        path: words('Relative to the workspace, with `/` between folders.'),
-        sha256: digest,
-    }),
-    PictureFile: object('A picture that the document shows.', {
-        path: words('Relative to the workspace, with `/` between folders.'),
-        sha256: optional(digest),
-    }),
-};
-
 export const treeDocumentSchema: RootSchema = {
     $schema: 'https://json-schema.org/draft/2020-12/schema',
     $id: 'urn:halfsplit:tree-document:1.0',
@@ -73,7 +47,12 @@ export const treeDocumentSchema: RootSchema = {
             formatVersion: fixed(formatVersion),
             locales: someOf(
                 words(),
-                'The locales (BCP 47) that every text has; the first is what the author wrote in.',
+                'The locales (BCP 47) that every text of the author has; the first is what the author wrote in.',
+            ),
+            safetyNotice: refer(
+                'Text',
+                'That verification is an aid, and what comes before it. Every reader shows it, whatever else it shows: in the locale ' +
+                    'of the person where it is there, else in English (`en`), which is always there.',
             ),
             build: optional(
                 someOf(
@@ -84,6 +63,12 @@ export const treeDocumentSchema: RootSchema = {
             equipment: refer('Equipment'),
             tree: refer('Tree'),
             procedures: list(refer('Procedure'), 'The procedures that the tree follows, and those that they follow.'),
+            units: optional(
+                someOf(
+                    refer('UnitOfMeasure'),
+                    'The units that stand in the document, and those without a prefix that measure the same, by code.',
+                ),
+            ),
             pictures: list(refer('PictureFile'), 'Every picture file that is shown, by path.'),
             verification: refer('Verification'),
             extensions: optional(refer('Extensions')),
@@ -99,6 +84,7 @@ export const treeDocumentSchema: RootSchema = {
             propertyNames: { pattern: '^[A-Za-z0-9]+([.-][A-Za-z0-9]+)+$' },
         },
         ...trees,
+        ...cautions,
         ...equipment,
         ...tests,
         ...values,

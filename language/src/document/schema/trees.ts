@@ -1,5 +1,6 @@
 // Schemas of the tree and its procedures: steps, statements, branches and ends.
 
+import { cautionsProperty } from './cautions.js';
 import { guard, remarks, title } from './values.js';
 import {
     type Definitions,
@@ -30,6 +31,7 @@ const endProperties = {
             'Where to go on if the complaint is still there; else where the tree says, else to its first step.',
         ),
     ),
+    cautions: cautionsProperty,
     ...remarks,
     guard,
 };
@@ -82,6 +84,7 @@ export const trees: Definitions = {
     Step: object('A thing to do. Statements are carried out in order until one leads on.', {
         id: refer('TargetId'),
         title,
+        cautions: cautionsProperty,
         statements: list(refer('Statement')),
         guard,
     }),
@@ -90,6 +93,7 @@ export const trees: Definitions = {
         'Wait',
         'UseGate',
         'RestoreGate',
+        'ReadTests',
         'AskTest',
         'ConfirmTest',
         'Follow',
@@ -127,6 +131,14 @@ export const trees: Definitions = {
     }),
     UseGate: object('Go through a gate.', { type: fixed('gate'), gate: refer('GateId'), guard }),
     RestoreGate: object('Restore what a gate controls.', { type: fixed('restore'), gate: refer('GateId'), guard }),
+    ReadTests: object(
+        'Take readings and note them, for tests that are calculated from them. Nothing branches on them.',
+        {
+            type: fixed('read'),
+            tests: someOf(refer('TestId')),
+            guard,
+        },
+    ),
     AskTest: object('Make a test and go where its outcome leads.', {
         type: fixed('test'),
         test: refer('TestId'),

@@ -50,7 +50,29 @@ export const values: Definitions = {
         rounded,
         unit: words('The UCUM code of the unit; `1` for a plain number.'),
         display: words('The quantity as the author means it to be shown: `24.0 V`.'),
+        other: optional(refer('OtherQuantity')),
     }),
+    OtherQuantity: object(
+        'The same quantity in the other system of units (SI or United States customary), rounded as finely as it was written; an aid for readers, nothing is compared with it. Left out where both systems use the same unit.',
+        {
+            value: { type: 'number', description: 'The number in this unit.' },
+            unit: words('The UCUM code of the unit.'),
+            display: words('What to show: `165 kPa`.'),
+        },
+    ),
+    UnitOfMeasure: object(
+        'A unit, and how many units of the SI it is: (number + offset) * factor / divisor. ' +
+            'Of a difference of two values the offset is left out.',
+        {
+            code: words('The UCUM code of the unit.'),
+            dimension: words(
+                'What it measures, as powers of base dimensions; values in units that have the same here can be compared.',
+            ),
+            factor: { type: 'number', description: 'How many units of the SI it is, times the divisor.' },
+            divisor: optional({ type: 'number', description: '1 where it is left out.' }),
+            offset: optional({ type: 'number', description: 'What is added to the number; 0 where it is left out.' }),
+        },
+    ),
     Money: object('A price.', {
         amount: { type: 'number', description: 'The amount in this currency.' },
         rounded,

@@ -3,9 +3,11 @@
 import { type Decimal, decimalFromFraction, decimalToFraction, roundFraction } from '../../core/quantities/decimal.js';
 import type { End } from '../../core/quantities/intervals.js';
 import { display, parseQuantity, type Quantity as ReadQuantity } from '../../core/quantities/quantity.js';
+import type { Measures } from '../../core/model/tests.js';
 import type { Amount } from '../../core/model/written.js';
-import type { Money, Quantity } from '../types.js';
-import { made, report, type Writer } from './writer.js';
+import { inOtherSystem, type Measured } from '../../core/quantities/other-system.js';
+import type { Measure, Money, OtherQuantity, Quantity } from '../types.js';
+import { made, report, some, type Writer, writeWords } from './writer.js';
 
 /** A number for JSON; `rounded` is true where it is not exactly what was meant. */
 export interface JsonNumber {
@@ -30,8 +32,11 @@ export function fractionToJsonNumber(value: End['value']): JsonNumber {
     return { value: Number(roundFraction(value, exactDigits).text), rounded: true };
 }
 
-/** A quantity as it was written. Undefined, with a problem, where it cannot be read. */
-export function writeQuantity(writer: Writer, amount: Amount): Quantity | undefined {
+/**
+ * A quantity as it was written, and in the other system of units. Undefined, with a problem, where it cannot be read.
+ * `measured` tells what it is a quantity of: a temperature that is a difference has another value elsewhere.
+ */
+export function writeQuantity(writer: Writer, amount: Amount, measured: Measured = {}): Quantity | undefined {
     const quantity = readAmount(writer, amount);
     const unit = quantity && unitCode(quantity);
     if (!quantity || unit === undefined) {
@@ -39,11 +44,23 @@ export function writeQuantity(writer: Writer, amount: Amount): Quantity | undefi
         return undefined;
     }
     const { value, rounded } = toJsonNumber(quantity.number);
-    return made<Quantity>({ value, rounded, unit, display: display(quantity) });
+    return made<Quantity>({ value, rounded, unit, display: display(quantity), other: writeOther(quantity, measured) });
 }
 
-export function writeOptionalQuantity(writer: Writer, amount: Amount | undefined): Quantity | undefined {
-    return amount && writeQuantity(writer, amount);
+function writeOther(quantity: ReadQuantity, measured: Measured): OtherQuantity | undefined {
+    const other = inOtherSystem(quantity, measured);
+    const unit = other?.quantity.unit?.ucum;
+    return other && unit !== undefined
+        ? { value: toJsonNumber(other.quantity.number).value, unit, display: other.text }
+        : undefined;
+}
+
+export function writeOptionalQuantity(
+    writer: Writer,
+    amount: Amount | undefined,
+    measured: Measured = {},
+): Quantity | undefined {
+    return amount && writeQuantity(writer, amount, measured);
 }
 
 /** A price as it was written. Undefined, with a problem, where it is none. */
@@ -69,4 +86,14 @@ export function readAmount(writer: Writer, amount: Amount): ReadQuantity | undef
 export function unitCode(quantity: ReadQuantity): string | undefined {
     if (quantity.unit) return quantity.unit.ucum;
     return quantity.unitText === '' ? '1' : undefined;
+}
+
+/** What a clause measures, for its amounts in the other system of units. */
+export function measuredBy({ quantity, modes }: Pick<Measures, 'quantity' | 'modes'>): Measured {
+    return { quantity: quantity.text, asDifference: modes.some(({ text }) => text === 'difference') };
+}
+
+/** Modes are words of the grammar, which has the same list as the document. */
+export function writeModes(modes: Parameters<typeof writeWords>[0]): Measure['modes'] | undefined {
+    return some(writeWords(modes)) as Measure['modes'] | undefined;
 }

@@ -7,16 +7,19 @@ import { differenceFromCoherent, fromCoherent } from '../../core/quantities/unit
 import type { Band as BandModel, Outcome } from '../../core/model/tests.js';
 import type { Amount } from '../../core/model/written.js';
 import type { AroundTable, Band, Interval, IntervalEnd, Otherwise } from '../types.js';
+import { bandInOtherSystem, type Measured } from '../../core/quantities/other-system.js';
 import { fractionToJsonNumber, readAmount, unitCode, writeOptionalQuantity } from './amounts.js';
+import { readingType, testOf } from '../../core/readings/reading-types.js';
+import { writeDirection } from './curves.js';
 import { writeTestId } from './references.js';
 import { made, report, writeId, type Writer } from './writer.js';
 
-/** One band of an outcome. With `asDifference`, temperatures are differences of two. Undefined, with a problem, where it holds nothing. */
-export function writeBand(writer: Writer, outcome: Outcome, band: BandModel, asDifference: boolean): Band | undefined {
+/** One band of an outcome. `measured` tells what is read. Undefined, with a problem, where it holds nothing. */
+export function writeBand(writer: Writer, outcome: Outcome, band: BandModel, measured: Measured): Band | undefined {
     if (band.sort === 'otherwise') return writeOtherwise(outcome);
     if (band.sort === 'from-table') return writeAroundTable(writer, band);
     const read = readBand(writer, band);
-    return read && writeInterval(writer, band, read, asDifference);
+    return read && writeInterval(writer, band, read, measured);
 }
 
 // The words low and high say on which side of the healthy readings the rest is taken.
@@ -28,9 +31,11 @@ function writeOtherwise(outcome: Outcome): Otherwise {
 function writeAroundTable(writer: Writer, band: Extract<BandModel, { sort: 'from-table' }>): AroundTable {
     const table = writeId(writer, band.table);
     const input = writeTestId(writer, band.input);
-    const tolerance = writeOptionalQuantity(writer, band.tolerance);
+    const test = testOf(band.input, writer.model);
+    const backward = writeDirection(writer, band.table, test && readingType(test, writer.model));
+    const tolerance = writeOptionalQuantity(writer, band.tolerance, { asDifference: true });
     const spread = tolerance ? ` ± ${tolerance.display}` : '';
-    return made<AroundTable>({ table, input, tolerance, display: `${table} of ${input}${spread}` });
+    return made<AroundTable>({ table, input, backward, tolerance, display: `${table} of ${input}${spread}` });
 }
 
 type PlainBand = Exclude<BandModel, { sort: 'otherwise' | 'from-table' }>;
@@ -56,12 +61,8 @@ function readBand(writer: Writer, band: PlainBand): QuantityBand | undefined {
     }
 }
 
-function writeInterval(
-    writer: Writer,
-    band: PlainBand,
-    read: QuantityBand,
-    asDifference: boolean,
-): Interval | undefined {
+function writeInterval(writer: Writer, band: PlainBand, read: QuantityBand, measured: Measured): Interval | undefined {
+    const { asDifference = false } = measured;
     const result = bandInterval(read, asDifference);
     if (result.problem) {
         report(
@@ -82,6 +83,7 @@ function writeInterval(
         high: interval.high && writeEnd(interval.high, unit, asDifference),
         unit: code,
         display: displayBand(read),
+        other: bandInOtherSystem(read, measured)?.text,
     });
 }
 

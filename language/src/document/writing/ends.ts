@@ -42,6 +42,7 @@ function writeEnd(writer: Writer, end: model.End, repairs: readonly document.End
         ),
         leaves: some(present(end.leaves.map(leaves => writeLeaves(writer, leaves)))),
         stillWrong: writeHandovers(writer, end.stillWrong),
+        cautions: some(writer.cautions.get(end) ?? []),
         ...writeRemarks(writer, end),
         guard: writeGuard(writer, end),
     };

@@ -5,6 +5,7 @@ import type * as document from '../types.js';
 import { writeOptionalQuantity, writeQuantity } from './amounts.js';
 import { writeGates } from './gates.js';
 import { writeChoices, writeGuard, writeOptionalState } from './guards.js';
+import { writeCurve } from './curves.js';
 import { writeInstrument, writeTable } from './instruments.js';
 import { writePart, writeSupply } from './parts.js';
 import { ownedTests, withKind, writeTestId } from './references.js';
@@ -45,6 +46,7 @@ export function writeEquipment(writer: Writer, shared: SharedThings): document.E
         gates: writeGates(writer, equipment.gates),
         instruments: shared.instruments.map(instrument => writeInstrument(writer, instrument)),
         tables: shared.tables.map(table => writeTable(writer, table)),
+        curves: present(shared.curves.map(curve => writeCurve(writer, curve))),
         ...writeRemarks(writer, equipment),
     });
 }

@@ -1,5 +1,6 @@
 // Writes guards over choices and states over conditions as the small expression trees of the document.
 
+import type { InBuilds, StateCondition, Unit } from '../../core/meaning/unit.js';
 import type { ChoiceExpression, ChoiceReference, Guarded, StateExpression } from '../../core/model/guards.js';
 import type { Guard, State } from '../types.js';
 import { find, report, writeId, type Writer } from './writer.js';
@@ -31,6 +32,57 @@ export function writeChoices(writer: Writer, expression: ChoiceExpression): Guar
         case 'any':
             return { any: expression.operands.map(operand => writeChoices(writer, operand)) };
     }
+}
+
+/** A guard whose names have been looked up. */
+export function writeBuilds(builds: InBuilds): Guard | undefined {
+    if (!builds) return undefined;
+    switch (builds.sort) {
+        case 'is':
+            return { choice: `${builds.option.name.text}.${builds.choice.name.text}` };
+        case 'not': {
+            const operand = writeBuilds(builds.operand);
+            return operand && { not: operand };
+        }
+        case 'all':
+            return allGuards(...builds.operands.map(writeBuilds));
+        case 'any': {
+            const operands = new Map(builds.operands.map(writeBuilds).map(guard => [JSON.stringify(guard), guard]));
+            const [first, ...others] = [...operands.values()].filter(guard => guard !== undefined);
+            return first && others.length > 0 ? { any: [first, ...others] } : first;
+        }
+    }
+}
+
+/** A state whose names have been looked up; undefined for what no author can write. */
+export function writeStateOf(state: StateCondition, unit: Unit): State | undefined {
+    switch (state.sort) {
+        case 'value': {
+            const condition = unit.conditions[state.condition]?.declaration;
+            return { condition: nameOf(condition), value: nameOf(condition?.values[state.value]) };
+        }
+        case 'isolated':
+            return { isolated: nameOf(unit.hazards[state.hazard]?.declaration) };
+        case 'zones isolated':
+            return { allIsolated: true };
+        case 'flowing':
+            return { flowing: nameOf(unit.flows[state.flow]?.declaration) };
+        case 'taken':
+            return undefined;
+        case 'not': {
+            const operand = writeStateOf(state.operand, unit);
+            return operand && { not: operand };
+        }
+        case 'all':
+        case 'any': {
+            const operands = state.operands.flatMap(operand => writeStateOf(operand, unit) ?? []);
+            return state.sort === 'all' ? { all: operands } : { any: operands };
+        }
+    }
+}
+
+function nameOf(declared: { readonly name: { readonly text: string } } | undefined): string {
+    return declared?.name.text ?? '';
 }
 
 export function writeState(writer: Writer, expression: StateExpression): State {

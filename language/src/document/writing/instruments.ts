@@ -2,9 +2,8 @@
 
 import type * as model from '../../core/model/tests.js';
 import type * as document from '../types.js';
-import { writeOptionalQuantity, writeQuantity } from './amounts.js';
+import { measuredBy, writeModes, writeOptionalQuantity, writeQuantity } from './amounts.js';
 import { writeCategories, writeRemarks } from './remarks.js';
-import { writeModes } from './tests.js';
 import { made, present, some, writeOptionalText, type Writer } from './writer.js';
 
 export function writeInstrument(writer: Writer, instrument: model.Instrument): document.Instrument {
@@ -26,8 +25,8 @@ export function writeTable(writer: Writer, table: model.Table): document.Table {
         interpolation: table.interpolation,
         rows: present(
             table.rows.map(row => {
-                const input = writeQuantity(writer, row.input);
-                const output = writeQuantity(writer, row.output);
+                const input = writeQuantity(writer, row.input, measuredBy(table.input));
+                const output = writeQuantity(writer, row.output, measuredBy(table.output));
                 return input && output && { input, output };
             }),
         ),
@@ -35,14 +34,16 @@ export function writeTable(writer: Writer, table: model.Table): document.Table {
 }
 
 function writeMeasures(writer: Writer, measures: model.Measures): document.Measures {
+    const reading = measuredBy(measures);
+    const span = { ...reading, asDifference: true };
     return made<document.Measures>({
         quantity: measures.quantity.text,
         modes: writeModes(measures.modes),
-        from: writeOptionalQuantity(writer, measures.from),
-        to: writeOptionalQuantity(writer, measures.to),
-        resolution: writeOptionalQuantity(writer, measures.resolution),
-        accuracy: writeOptionalQuantity(writer, measures.accuracy),
-        accuracyPlus: writeOptionalQuantity(writer, measures.accuracyPlus),
+        from: writeOptionalQuantity(writer, measures.from, reading),
+        to: writeOptionalQuantity(writer, measures.to, reading),
+        resolution: writeOptionalQuantity(writer, measures.resolution, span),
+        accuracy: writeOptionalQuantity(writer, measures.accuracy, span),
+        accuracyPlus: writeOptionalQuantity(writer, measures.accuracyPlus, span),
     });
 }
 

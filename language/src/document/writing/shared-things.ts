@@ -1,15 +1,16 @@
-// Finds the instruments, tables and procedures of other files that a tree reaches, and gives each an id of its own.
+// Finds the instruments, tables, curves and procedures of other files that a tree reaches, and gives each an id of its own.
 
 import type { Equipment } from '../../core/model/equipment.js';
 import type { Declaration } from '../../core/model/file.js';
 import type { Model } from '../../core/model/model.js';
-import type { Calculation, Instrument, Table, Test } from '../../core/model/tests.js';
+import type { Calculation, Curve, Instrument, Table, Test } from '../../core/model/tests.js';
 import type { Procedure, Tree } from '../../core/model/trees.js';
 import type { Reference } from '../../core/model/written.js';
 
 export interface SharedThings {
     readonly instruments: readonly Instrument[];
     readonly tables: readonly Table[];
+    readonly curves: readonly Curve[];
     /** Those that the tree follows and those that they follow. */
     readonly procedures: readonly Procedure[];
     readonly ids: ReadonlyMap<Declaration, string>;
@@ -22,18 +23,32 @@ export interface SharedThings {
 export function findSharedThings(model: Model, equipment: Equipment, tree: Tree): SharedThings {
     const instruments = new Set(equipment.instruments);
     const tables = new Set(equipment.tables);
+    const curves = new Set(equipment.curves);
     for (const reference of referencesIn(model, equipment)) {
         const target = model.target(reference);
         if (target?.sort === 'instrument') instruments.add(target);
         else if (target?.sort === 'table') tables.add(target);
+        else if (target?.sort === 'curve') curves.add(target);
     }
     const ids = new Map<Declaration, string>();
     return {
         instruments: name(ordered(instruments, equipment.instruments), ids),
-        tables: name(ordered(tables, equipment.tables), ids),
+        ...nameTables(tables, curves, equipment, ids),
         procedures: name(ordered(findProcedures(model, tree), []), ids),
         ids,
     };
+}
+
+/** Tables and curves share one list of names. */
+function nameTables(
+    tables: ReadonlySet<Table>,
+    curves: ReadonlySet<Curve>,
+    equipment: Equipment,
+    ids: Map<Declaration, string>,
+): Pick<SharedThings, 'tables' | 'curves'> {
+    const own: readonly (Table | Curve)[] = [...equipment.tables, ...equipment.curves];
+    name(ordered(new Set<Table | Curve>([...tables, ...curves]), own), ids);
+    return { tables: ordered(tables, equipment.tables), curves: ordered(curves, equipment.curves) };
 }
 
 function findProcedures(model: Model, tree: Tree): Set<Procedure> {
@@ -83,12 +98,15 @@ function referencesInCalculation(calculation: Calculation): readonly Reference[]
     }
 }
 
-function ordered<T extends Instrument | Table | Procedure>(found: ReadonlySet<T>, own: readonly T[]): readonly T[] {
+function ordered<T extends Instrument | Table | Curve | Procedure>(
+    found: ReadonlySet<T>,
+    own: readonly T[],
+): readonly T[] {
     const others = [...found].filter(each => !own.includes(each));
     return [...own, ...others.sort(compare)];
 }
 
-function compare(a: Instrument | Table | Procedure, b: Instrument | Table | Procedure): number {
+function compare(a: Instrument | Table | Curve | Procedure, b: Instrument | Table | Curve | Procedure): number {
     return compareText(a.name.text, b.name.text) || compareText(a.file, b.file) || a.start - b.start;
 }
 
@@ -98,7 +116,7 @@ export function compareText(a: string, b: string): number {
     return a < b ? -1 : 1;
 }
 
-function name<T extends Instrument | Table | Procedure>(
+function name<T extends Instrument | Table | Curve | Procedure>(
     list: readonly T[],
     ids: Map<Declaration, string>,
 ): readonly T[] {

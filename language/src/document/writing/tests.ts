@@ -4,7 +4,10 @@ import { builtInFunctions } from '../../core/linking/linker.js';
 import type * as model from '../../core/model/tests.js';
 import type { Reference } from '../../core/model/written.js';
 import type * as document from '../types.js';
-import { writeMoney, writeOptionalQuantity, writeQuantity } from './amounts.js';
+import type { Measured } from '../../core/quantities/other-system.js';
+import { typeCalculation } from '../../core/readings/calculation.js';
+import { writeDirection } from './curves.js';
+import { measuredBy, writeMoney, writeOptionalQuantity, writeQuantity, writeModes } from './amounts.js';
 import { writeBand } from './bands.js';
 import { allGuards, writeGuard, writeOptionalState, writeState } from './guards.js';
 import { guardOfOwned, zonesOf } from './parts.js';
@@ -118,11 +121,6 @@ function writeMethod(writer: Writer, method: model.Method): document.Method | un
     }
 }
 
-/** Modes are words of the grammar, which has the same list as the document. */
-export function writeModes(modes: Parameters<typeof writeWords>[0]): document.Measure['modes'] | undefined {
-    return some(writeWords(modes)) as document.Measure['modes'] | undefined;
-}
-
 function writeCalculation(writer: Writer, calculation: model.Calculation): document.Calculation | undefined {
     switch (calculation.sort) {
         case 'constant': {
@@ -152,11 +150,17 @@ function writeCall(
         return { function: name as document.Call['function'], arguments: values };
     }
     const [argument] = values;
-    if (table?.sort !== 'table' || !argument || values.length > 1) {
-        report(writer, call, `\`${name}\` is neither a function nor a table of one value.`);
+    if ((table?.sort !== 'table' && table?.sort !== 'curve') || !argument || values.length > 1) {
+        report(writer, call, `\`${name}\` is neither a function nor a table or curve of one value.`);
         return undefined;
     }
-    return { table: writeId(writer, call.function), argument };
+    const [written] = call.arguments;
+    const type = written && typeCalculation(written, writer.model).type;
+    return made<document.LookUp>({
+        table: writeId(writer, call.function),
+        argument,
+        backward: writeDirection(writer, call.function, type),
+    });
 }
 
 function writeDuring(writer: Writer, during: NonNullable<model.Test['during']>): document.During {
@@ -200,9 +204,8 @@ function writePoint(writer: Writer, point: Reference): document.FlowPoint {
 function writeOutcomes(writer: Writer, test: model.Test): readonly document.Outcome[] {
     const identified = test.methods.find(method => method.sort === 'identify');
     if (identified) return writeIdentifiedChoices(writer, identified);
-    const asDifference = test.methods.some(
-        method => 'modes' in method && method.modes.some(mode => mode.text === 'difference'),
-    );
+    const method = test.methods.find(one => one.sort === 'measure' || one.sort === 'calculate');
+    const measured = method?.sort === 'measure' || method?.sort === 'calculate' ? measuredBy(method) : {};
     const byName = new Map<string, model.Outcome[]>();
     for (const outcome of test.outcomes) {
         byName.set(outcome.name.text, [...(byName.get(outcome.name.text) ?? []), outcome]);
@@ -212,7 +215,7 @@ function writeOutcomes(writer: Writer, test: model.Test): readonly document.Outc
             id,
             healthy: id === 'normal' ? true : undefined,
             choice: undefined,
-            cases: outcomes.map(outcome => writeCase(writer, outcome, asDifference)),
+            cases: outcomes.map(outcome => writeCase(writer, outcome, measured)),
         }),
     );
 }
@@ -230,12 +233,12 @@ function writeIdentifiedChoices(writer: Writer, identify: model.Identify): reado
     );
 }
 
-function writeCase(writer: Writer, outcome: model.Outcome, asDifference: boolean): document.OutcomeCase {
+function writeCase(writer: Writer, outcome: model.Outcome, measured: Measured): document.OutcomeCase {
     const word = outcome.answer?.value === 'yes' || outcome.answer?.value === 'no' ? outcome.answer.value : undefined;
     return made<document.OutcomeCase>({
         answer: word ? undefined : writeOptionalText(writer, outcome.answer),
         word,
-        bands: some(present(outcome.bands.map(band => writeBand(writer, outcome, band, asDifference)))),
+        bands: some(present(outcome.bands.map(band => writeBand(writer, outcome, band, measured)))),
         // Effects are words of the grammar, which has the same list as the document.
         shows: some(writeWords(outcome.shows)) as document.OutcomeCase['shows'] | undefined,
         when: writeOptionalState(writer, outcome.when),

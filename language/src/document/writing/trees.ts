@@ -72,6 +72,7 @@ function writeSteps(writer: Writer, steps: readonly model.Step[]): readonly docu
         made<document.Step>({
             id: step.name.text,
             title: writeOptionalText(writer, step.title),
+            cautions: some(writer.cautions.get(step) ?? []),
             statements: present(step.statements.map(statement => writeStatement(writer, statement))),
             guard: writeGuard(writer, step),
         }),
@@ -89,6 +90,8 @@ function writeStatement(writer: Writer, statement: model.Statement): document.St
             return made<document.UseGate>({ type: 'gate', gate: writeId(writer, statement.gate), guard });
         case 'restore':
             return made<document.RestoreGate>({ type: 'restore', gate: writeId(writer, statement.gate), guard });
+        case 'read':
+            return writeRead(writer, statement);
         case 'ask':
             return made<document.AskTest>({ type: 'test', ...writeAsked(writer, statement), guard });
         case 'confirm':
@@ -129,6 +132,11 @@ function writeDo(writer: Writer, statement: model.Do): document.Do {
         cannotBeDone: statement.cannot && writeId(writer, statement.cannot),
         guard: writeGuard(writer, statement),
     });
+}
+
+function writeRead(writer: Writer, statement: model.Read): document.ReadTests | undefined {
+    const tests = some(present(statement.tests.map(test => writeTestId(writer, test))));
+    return tests && made<document.ReadTests>({ type: 'read', tests, guard: writeGuard(writer, statement) });
 }
 
 function writeWait(writer: Writer, wait: model.Wait): document.Wait | undefined {

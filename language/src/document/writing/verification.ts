@@ -1,9 +1,14 @@
-// Writes what was verified: the program, the findings that the author let stand, and the digests of the sources.
+// Writes what was verified: the program, its rules, what the author let stand, what the tree finds, and the digests of the files.
 
+import type { Rule } from '../../core/findings/rule.js';
+import { type Settings, settingsFile } from '../../core/findings/settings.js';
 import type { Acceptance } from '../../core/model/remarks.js';
 import type { Procedure, Tree } from '../../core/model/trees.js';
 import type { FileId } from '../../core/model/written.js';
-import type { Accepted, PictureFile, Source, Tool, Verification } from '../types.js';
+import type { EquipmentCoverage } from '../../core/questions/coverage.js';
+import { timePattern } from '../schema/verification.js';
+import type { Accepted, PictureFile, RuleAsked, Source, Tool, Verification } from '../types.js';
+import { writeCoverage } from './coverage.js';
 import { withKind } from './references.js';
 import { compareText, type SharedThings } from './shared-things.js';
 import { made, report, type Writer, writeText } from './writer.js';
@@ -11,18 +16,58 @@ import { made, report, type Writer, writeText } from './writer.js';
 /** SHA-256 digests in hexadecimal, by path relative to the workspace. */
 export type Digests = ReadonlyMap<FileId, string>;
 
+/** What was done and found before the tree is written. */
+export interface Verified {
+    /** The rules that were asked. */
+    readonly rules: readonly Rule[];
+    readonly severities: Settings['severities'];
+    /** What the trees of the equipment find; undefined where nobody has worked it out. */
+    readonly coverage: EquipmentCoverage | undefined;
+}
+
+/** What the record of the verification is made of. */
+export interface RecordParts {
+    readonly tool: Tool;
+    readonly digests: Digests;
+    readonly verified: Verified | undefined;
+    /** RFC 3339, UTC. */
+    readonly time: string | undefined;
+}
+
 export function writeVerification(
     writer: Writer,
     tree: Tree,
     shared: SharedThings,
-    tool: Tool,
-    digests: Digests,
+    { tool, digests, verified, time }: RecordParts,
 ): Verification {
-    return {
+    const settings = digests.get(settingsFile);
+    return made<Verification>({
         tool: { name: tool.name, version: tool.version },
+        time,
+        rules: verified && writeRules(verified),
         accepted: writeAccepted(writer, tree, shared),
+        coverage: verified?.coverage && writeCoverage(tree, verified.coverage),
         sources: writeSources(writer, tree, digests),
-    };
+        settings: settings === undefined ? undefined : { path: settingsFile, sha256: settings },
+    });
+}
+
+/** Whether a text is a time in UTC as RFC 3339 has it, of a day that there is. */
+export function isTime(text: string): boolean {
+    if (!timePattern.test(text)) return false;
+    const day = text.slice(0, 'YYYY-MM-DD'.length);
+    const date = new Date(`${day}T00:00:00Z`);
+    return !Number.isNaN(date.getTime()) && date.toISOString().startsWith(day);
+}
+
+function writeRules({ rules, severities }: Verified): readonly RuleAsked[] {
+    return rules
+        .map(({ code, since, severity }): RuleAsked => {
+            // What is an error stays one, whatever the settings say.
+            const own = severity === 'error' ? severity : (severities[code] ?? severity);
+            return { code, since, severity: own };
+        })
+        .sort((one, other) => compareText(one.code, other.code));
 }
 
 export function writePictures(pictures: ReadonlySet<string>, digests: Digests): readonly PictureFile[] {

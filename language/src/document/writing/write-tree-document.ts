@@ -3,20 +3,27 @@
 import { namesOfEquipment } from '../../core/linking/names.js';
 import type { Model } from '../../core/model/model.js';
 import type { Tree } from '../../core/model/trees.js';
+import { safetyNotices } from '../../core/safety/notice.js';
 import { localePattern } from '../schema/values.js';
 import { formatName, formatVersion } from '../schema/tree-document.js';
 import type { Tool, TreeDocument } from '../types.js';
+import { writeCautions } from './cautions.js';
 import { writeEquipment } from './equipment.js';
 import { findSharedThings } from './shared-things.js';
 import { writeProcedure, writeTree } from './trees.js';
-import { type Digests, writePictures, writeVerification } from './verification.js';
-import { made, report, type Writer, type WritingProblem } from './writer.js';
+import { writeUnits } from './units.js';
+import { type Digests, isTime, type Verified, writePictures, writeVerification } from './verification.js';
+import { made, report, some, type Writer, type WritingProblem } from './writer.js';
 
 export interface WritingOptions {
     /** The program that verified the tree. */
     readonly tool: Tool;
-    /** SHA-256 of every file that the tree's file sees, and of pictures where they are known. */
+    /** SHA-256 of every file that the tree's file sees, and of the settings and of pictures where they are known. */
     readonly digests: Digests;
+    /** What was done and found before; left out where a document is written without it. */
+    readonly verified?: Verified;
+    /** When it is written (RFC 3339, UTC); left out where nobody wants to say. */
+    readonly time?: string;
     /** The locale that the author writes in (BCP 47); English where it is left out. */
     readonly locale?: string;
 }
@@ -45,6 +52,7 @@ export function writeTreeDocument(model: Model, tree: Tree, options: WritingOpti
         optionOfChoice: namesOfEquipment(equipment).optionOfChoice,
         locale,
         sharedIds: shared.ids,
+        cautions: new Map(),
         within: undefined,
         pictures: new Set(),
         problems: [],
@@ -52,19 +60,30 @@ export function writeTreeDocument(model: Model, tree: Tree, options: WritingOpti
     if (!localePattern.test(locale)) {
         report(writer, tree, `\`${locale}\` is no locale; a locale is a language such as \`en\`.`);
     }
+    if (options.time !== undefined && !isTime(options.time)) {
+        report(writer, tree, `\`${options.time}\` is no time; a time is in UTC, such as \`2026-01-31T09:30:00Z\`.`);
+    }
     const writtenEquipment = writeEquipment(writer, shared);
-    const writtenTree = writeTree(writer, tree);
-    const procedures = shared.procedures.map(procedure => writeProcedure(writer, procedure));
+    const warning: Writer = { ...writer, cautions: writeCautions(writer, tree) };
+    const writtenTree = writeTree(warning, tree);
+    const procedures = shared.procedures.map(procedure => writeProcedure(warning, procedure));
     const document = made<TreeDocument>({
         format: formatName,
         formatVersion,
         locales: [locale],
+        safetyNotice: { ...safetyNotices },
         build: undefined,
         equipment: writtenEquipment,
         tree: writtenTree,
         procedures,
+        units: some(writeUnits([writtenEquipment, writtenTree, procedures])),
         pictures: writePictures(writer.pictures, options.digests),
-        verification: writeVerification(writer, tree, shared, options.tool, options.digests),
+        verification: writeVerification(writer, tree, shared, {
+            tool: options.tool,
+            digests: options.digests,
+            verified: options.verified,
+            time: options.time,
+        }),
         extensions: undefined,
     });
     const { problems } = writer;

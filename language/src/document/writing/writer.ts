@@ -3,8 +3,9 @@
 import type { Choice, Equipment, Kind, Option, Part, Supply } from '../../core/model/equipment.js';
 import type { Declaration } from '../../core/model/file.js';
 import type { Model } from '../../core/model/model.js';
+import type { End, Step } from '../../core/model/trees.js';
 import type { Prose, Reference, Span, Word } from '../../core/model/written.js';
-import type { Text } from '../types.js';
+import type { Caution, Text } from '../types.js';
 
 /** Why a tree could not be written, with the place in the source. Verification reports the same as findings of its own. */
 export interface WritingProblem extends Span {
@@ -23,6 +24,8 @@ export interface Writer {
     readonly sharedIds: ReadonlyMap<Declaration, string>;
     /** The part whose faults and tests are written, with its kind; names without an owner belong to it. */
     readonly within: PartWithKind | undefined;
+    /** What can hurt at each step and end; nothing stands here for those where nothing can. */
+    readonly cautions: ReadonlyMap<Step | End, readonly Caution[]>;
     /** Picture files that were written, relative to the workspace. */
     readonly pictures: Set<string>;
     readonly problems: WritingProblem[];

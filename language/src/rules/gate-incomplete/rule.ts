@@ -6,6 +6,7 @@ import { defineRule } from '../../core/findings/rule.js';
 import type { Gate, GateElementSort } from '../../core/model/gates.js';
 import type { Span } from '../../core/model/written.js';
 import { type GateLack, gateLacks } from '../../core/questions/gate-lacks.js';
+import { hastyRestores } from '../../core/questions/temporary-restores.js';
 import { type UnprovedVoltage, unprovedVoltages } from '../../core/questions/unproved.js';
 import { type LockoutOrder, rankOf } from '../../core/safety/lockout-orders.js';
 import { listOf, quoteName } from '../../core/text/words.js';
@@ -24,6 +25,7 @@ export default defineRule({
         release: 'Gate {gate} has no `release` for {hazards}: it stays dangerous after the energy is cut off.',
         prove: 'Gate {gate} has no `prove` for {hazards}: nobody has seen that it is safe.',
         restore: 'Gate {gate} has no `restore`: nobody knows how it is opened again.',
+        hasty: 'Gate {gate} is restored for a test and closed again, and one `restore` does it all: tools and people must be out of the way before the energy comes back.',
         protection: 'Gate {gate} permits work at {hazards}, and has neither `wear` nor `prepare`.',
         category:
             'Gate {gate} permits measuring at {hazards}, and does not say which `instrument category` that needs.',
@@ -45,6 +47,21 @@ export default defineRule({
                         ...(example ? { counterexample: example } : {}),
                         advice: advice[sort],
                         mends: mendsFor(lack, settings.lockoutOrder),
+                    },
+                );
+            }
+            for (const { gate, restore, build } of hastyRestores(equipment, model)) {
+                const example = exampleOfBuild(build, `\`${gate.name.text}\` has one \`restore\``);
+                const { file: other, start, end } = restore;
+                report(
+                    'hasty',
+                    gate.name,
+                    { gate: quoteName(gate.name.text) },
+                    {
+                        ...(example ? { counterexample: example } : {}),
+                        related: [{ file: other, start, end, text: 'it is restored here, and closed again behind it' }],
+                        advice: 'Add a `restore` before it that clears tools away and sends people away; then remove the locks, then give the energy back.',
+                        mends: clearingMends(gate),
                     },
                 );
             }
@@ -118,6 +135,14 @@ function mendsFor({ gate, sort, hazards, only }: GateLack, order: LockoutOrder):
     const title = isForAll ? `Add \`${sort}\`` : `Add \`${sort}${named}\``;
     const text = `${sort}${named} ""${isForAll ? '' : forBuilds}`;
     return insertAt(gate, placeInOrder(gate, sort, order), title, text);
+}
+
+/** What is cleared away stands before all that gives energy back. */
+function clearingMends(gate: Gate): Mend[] {
+    const first = gate.elements.find(({ element }) => element === 'restore');
+    if (!first) return [];
+    const edits = [{ file: gate.file, start: first.start, end: first.start, text: 'restore ""\n    ' }];
+    return [{ title: 'Add a `restore` that clears tools and people', safety: 'placeholder', edits }];
 }
 
 function insertAt(gate: Gate, place: number, title: string, text: string): Mend[] {

@@ -14,6 +14,7 @@ export default defineRule({
     asks: 'walked',
     messages: {
         step: 'Whoever does this in zone {zone} meets {hazards}, which nothing has under control.',
+        reading: 'Whoever reads this in zone {zone} meets {hazards}, which nothing has under control.',
         repair: 'Whoever repairs {part} at {end} meets {hazards}, which nothing has under control.',
     },
     check(model, file, report, signal) {
@@ -28,7 +29,8 @@ export default defineRule({
                 part: quoteName(place.part ?? ''),
                 end: quoteName(place.end?.name.text ?? ''),
             };
-            report(place.end ? 'repair' : 'step', place.place, values, {
+            const isReading = place.statement?.sort === 'read';
+            report(place.end ? 'repair' : isReading ? 'reading' : 'step', place.place, values, {
                 ...(place.counterexample ? { counterexample: place.counterexample } : {}),
                 advice: controlAdvice(place),
                 mends: controlMends(place),

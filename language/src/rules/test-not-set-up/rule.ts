@@ -25,11 +25,11 @@ export default defineRule({
     },
     check(model, file, report, signal) {
         for (const found of notSetUpIn(model, file, signal)) {
-            const { action, change, example, meeting, walked } = found;
-            const test = referenceWords(action.written.test);
+            const { change, example, meeting, walked } = found;
+            const test = referenceWords(found.test);
             const values = { test, need: quoteName(found.need), change: quoteName(change?.words ?? '') };
             const counterexample = counterexampleOf(example, { sort: 'meeting', meeting }, walked, endWords(found));
-            report(messageOf(found), action.written.test, values, {
+            report(messageOf(found), found.test, values, {
                 ...(counterexample ? { counterexample } : {}),
                 ...guessExtras(example),
                 advice: withGuess(example, adviceFor(found)),

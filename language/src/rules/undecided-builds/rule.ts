@@ -8,6 +8,8 @@ import { isUndecided, questionsOf } from '../../core/questions/branches.js';
 import { hasBuild, undecidedChoices } from '../../core/questions/build-facts.js';
 import { exitFactsOf } from '../../core/questions/exits.js';
 import { guardFactsOf } from '../../core/questions/guards.js';
+import { isUndecidedReading } from '../../core/readings/undecided.js';
+import { readingsOf } from '../../core/readings/reading.js';
 import { quoteName } from '../../core/text/words.js';
 
 export default defineRule({
@@ -48,6 +50,9 @@ function undecidedPlaces(file: FileModel, model: Model): Span[] {
         ...file.equipment.flatMap(equipment => undecidedChoices(equipment, model).map(({ name }) => name)),
         ...guardFactsOf(file, model).undecided.map(({ guard }) => guard),
         ...exitFactsOf(file, model).undecided.map(({ name }) => name),
+        ...readingsOf(file, model)
+            .filter(isUndecidedReading)
+            .map(({ test }) => test.name),
     ];
     for (const question of questionsOf(file, model)) {
         const { statement } = question;

@@ -39,7 +39,7 @@ export class NodeTable {
     readonly pending: Int32Array;
     pendingCount = 0;
 
-    /** Nodes by their content: open addressing, 0 where there is none, at most half full. */
+    /** Nodes by their content: open addressing, 0 where there is none, at most three quarters full. */
     private slots = new Int32Array(fewestSlots);
     private used = endCount;
     /** What was used when the operation under way began. */
@@ -120,7 +120,8 @@ export class NodeTable {
         if (this.nodeCount >= this.mostNodes || needed > mostWords) throw this.giveUp();
         if (needed > this.words.length) {
             const before = this.words;
-            this.words = new Int32Array(Math.min(mostWords, Math.max(before.length * 2, needed)));
+            // What is not filled yet takes no memory, but what is copied takes it twice.
+            this.words = new Int32Array(Math.min(mostWords, Math.max(before.length * 4, needed)));
             this.words.set(before);
         }
         this.used = needed;
@@ -130,7 +131,7 @@ export class NodeTable {
     private enter(node: number, slot: number): number {
         this.slots[slot] = node;
         this.nodeCount++;
-        if (this.nodeCount * 2 > this.slots.length) this.growSlots();
+        if (this.nodeCount * 4 > this.slots.length * 3) this.growSlots();
         return node;
     }
 

@@ -10,6 +10,9 @@ const fewestEntries = 1 << 10;
 /** Eight million bytes. Measured: with fewer, large diagrams take longer; more no longer fit in the cache of a processor. */
 const mostEntries = 1 << 19;
 
+/** Measured: with an entry for every node, filling fresh memory costs more than what is worked out twice. */
+const nodesPerEntry = 4;
+
 /** Results by operation and operands. Operations are numbers from 1 on, operands and results are from 0 on. */
 export class ResultCache {
     private entries = new Int32Array(fewestEntries * wordsPerEntry);
@@ -32,9 +35,9 @@ export class ResultCache {
         entries[entry + 3] = result;
     }
 
-    /** Grows until it has an entry for each node, or is as large as it gets; keeps what it remembers. */
+    /** Grows until it has an entry for every few nodes, or is as large as it gets; keeps what it remembers. */
     fit(nodeCount: number): void {
-        if (nodeCount <= this.mask || this.mask + 1 >= mostEntries) return;
+        if (nodeCount <= this.mask * nodesPerEntry || this.mask + 1 >= mostEntries) return;
         const before = this.entries;
         this.entries = new Int32Array(before.length * 2);
         this.mask = this.mask * 2 + 1;

@@ -66,6 +66,11 @@ export class SetOperations {
         return result;
     }
 
+    /** Remembers what is known of two sets that are neither empty nor all worlds, in an operation without an order. */
+    know(operation: typeof bothOf | typeof anyOf, a: number, b: number, result: number): void {
+        this.nodes.results.remember(operation, a < b ? a : b, a < b ? b : a, result);
+    }
+
     private combineMany(operation: SetOperation, variable: number, a: number, b: number): number {
         const { nodes } = this;
         const { words, pending } = nodes;

@@ -30,6 +30,12 @@ export const noWorlds: WorldSet = 0;
 /** Every world. */
 export const allWorlds: WorldSet = 1;
 
+/** The two parts of a set. */
+export interface Division {
+    readonly inside: WorldSet;
+    readonly outside: WorldSet;
+}
+
 export interface WorldSetsOptions {
     /** The budget: how many nodes there may be, of all diagrams together. */
     readonly mostNodes?: number;
@@ -100,6 +106,17 @@ export class WorldSets {
     without(a: WorldSet, b: WorldSet): WorldSet {
         this.nodes.begin();
         return this.operations.combine(firstWithoutSecond, a, b);
+    }
+
+    /** The worlds of a set that lie within another, and those outside it. */
+    divide(a: WorldSet, within: WorldSet): Division {
+        const inside = this.and(a, within);
+        if (inside === a) return { inside, outside: noWorlds };
+        if (inside === noWorlds) return { inside, outside: a };
+        const outside = this.without(a, within);
+        // Ways that part mostly come together again.
+        this.operations.know(anyOf, inside, outside, a);
+        return { inside, outside };
     }
 
     /** The worlds that are not in the set. */

@@ -1,11 +1,12 @@
 // Tells an end: what it names and which of that is still possible, how it is repaired, and what else is said there.
 
-import type { SafetyStatement } from '../../model/remarks.js';
 import type { Leaves } from '../../model/trees.js';
 import type { RouteEnd } from '../../meaning/route.js';
 import type { UnitRepair } from '../../meaning/unit.js';
+import { repairsAt } from '../../questions/cautions.js';
 import type { Position } from '../go-through.js';
 import { type Arrival, suspectsOf } from '../ruled-out.js';
+import { cautionsOfEnd, statementsOf, tellHazards } from './tell-cautions.js';
 import { tellPlace } from './tell-question.js';
 import {
     faultName,
@@ -34,6 +35,7 @@ export function tellEnd(end: RouteEnd, position: Position, telling: Telling): To
     // A healthy unit may come to any referral, but to no repair.
     if (written.sort === 'conclusion' && suspects.has(undefined)) unnamed.push(undefined);
     const repairs = repairsOf(end, named, telling);
+    const cautions = cautionsOfEnd(end, position.route, telling);
     return {
         sort: written.sort,
         ...nameOf(written),
@@ -41,25 +43,19 @@ export function tellEnd(end: RouteEnd, position: Position, telling: Telling): To
         inOrder: written.sort === 'conclusion' && written.inOrder,
         faults: faults.map(fault => ({ ...faultName(fault, telling), isPossible: suspects.has(fault.number) })),
         unnamed: unnamed.map(fault => faultName(fault, telling)),
-        safety: safetyWords(safetyAt(end, named, repairs, telling), telling),
+        safety: safetyWords([...written.safety, ...statementsOf(cautions, telling)], telling),
+        hazards: tellHazards(cautions, telling),
         repairs: repairs.flatMap(repair => tellRepair(repair, telling)),
         lines: [...remarkLines(written.remarks, telling), ...endLines(end, telling)],
         stillWrong: stillWrong(end, position, telling),
     };
 }
 
-/** A conclusion's own repairs, else those of the faults, else those of their parts. A referral repairs only what it says itself. */
+/** The repairs that are done for what an end names. */
 function repairsOf(end: RouteEnd, named: readonly number[], telling: Telling): readonly UnitRepair[] {
-    if (end.repairs.length > 0 || end.written.sort === 'referral') return end.repairs;
     const { unit } = telling.all;
-    const found = new Set<UnitRepair>();
-    for (const number of named) {
-        const fault = unit.faults[number];
-        if (!fault || !isIn(fault.guard, telling)) continue;
-        const repairs = fault.repairs.length > 0 ? fault.repairs : (unit.parts[fault.part]?.repairs ?? []);
-        for (const repair of repairs) found.add(repair);
-    }
-    return [...found];
+    const there = named.filter(number => isIn(unit.faults[number]?.guard, telling));
+    return [...new Set([...end.repairs, ...there.flatMap(number => repairsAt(end, number, unit))])];
 }
 
 function tellRepair({ declaration }: UnitRepair, telling: Telling): readonly ToldRepair[] {
@@ -68,25 +64,6 @@ function tellRepair({ declaration }: UnitRepair, telling: Telling): readonly Tol
     const { action, text, takes, costs, gates } = declaration;
     const under = gates.map(gate => titleOf(gate, telling.model));
     return [{ action, text: text.value, takes: takes?.written, costs: costs?.written, under, only }];
-}
-
-/** What is said about safety at the end, for what it names, and for the gates of its repairs. */
-function safetyAt(
-    { written }: RouteEnd,
-    named: readonly number[],
-    repairs: readonly UnitRepair[],
-    { all }: Telling,
-): readonly SafetyStatement[] {
-    const { unit } = all;
-    if (repairs.length === 0) return written.safety;
-    return [
-        ...written.safety,
-        ...named.flatMap(number => {
-            const fault = unit.faults[number];
-            return [...(unit.parts[fault?.part ?? -1]?.declaration.safety ?? []), ...(fault?.declaration.safety ?? [])];
-        }),
-        ...repairs.flatMap(({ gates }) => gates.flatMap(gate => unit.gates[gate]?.declaration.safety ?? [])),
-    ];
 }
 
 function endLines({ written }: RouteEnd, telling: Telling): readonly ToldLine[] {

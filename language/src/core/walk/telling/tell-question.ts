@@ -8,7 +8,17 @@ import type { Answer, Next, Position } from '../go-through.js';
 import type { Leaving } from '../pass-station.js';
 import { isPossible } from '../space.js';
 import { whereIs } from './tell-visit.js';
-import { lineFor, nameOf, remarkLines, type Telling, testName, titleOf, whereFor } from './words.js';
+import {
+    categoryLines,
+    isIn,
+    lineFor,
+    nameOf,
+    remarkLines,
+    type Telling,
+    testName,
+    titleOf,
+    whereFor,
+} from './words.js';
 import type { ToldAnswer, ToldLine, ToldNext, ToldPlace, ToldReading, ToldTest } from './told.js';
 
 /** A test with its answers. */
@@ -71,7 +81,7 @@ export function tellPlace(to: Leaving['to'], { route }: Pick<Position, 'route'>)
 }
 
 /** Where the test is done and with what, and what is said beside it. */
-function testLines({ declaration, part }: UnitTest, telling: Telling): readonly ToldLine[] {
+function testLines({ declaration, part, zones, measures }: UnitTest, telling: Telling): readonly ToldLine[] {
     const at = telling.all.unit.parts[part ?? -1];
     const instruments = declaration.methods.flatMap(method =>
         method.sort === 'measure' && method.instrument
@@ -79,10 +89,15 @@ function testLines({ declaration, part }: UnitTest, telling: Telling): readonly 
             : [],
     );
     const { during } = declaration;
+    // A test is told in its zones, so what they ask of instruments is told with it.
+    const categories = (measures ? zones : [])
+        .filter(({ guard }) => isIn(guard, telling))
+        .flatMap(({ zone }) => telling.all.unit.zones[zone]?.declaration.categories ?? []);
     return [
         ...(at ? whereIs(at, telling) : []),
         ...declaration.locations.flatMap(({ text, guard }) => lineFor('where', text.value, guard, telling)),
         ...instruments,
+        ...categoryLines([...new Set(categories)], telling),
         ...(during ? lineFor('during', during.text.value, undefined, telling) : []),
         ...remarkLines(declaration.remarks, telling),
     ];

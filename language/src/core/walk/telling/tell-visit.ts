@@ -1,16 +1,16 @@
 // Tells what is done at a station: first what has to be known to stay safe, then each action in its order.
 
 import type { Gate, GateElement } from '../../model/gates.js';
-import type { SafetyStatement } from '../../model/remarks.js';
 import type { Do, Follow, Restore, Statement, UseGate } from '../../model/trees.js';
-import type { DoAction } from '../../meaning/route.js';
 import type { UnitPart } from '../../meaning/unit.js';
+import type { Cautions } from '../../questions/cautions.js';
 import type { Visit } from '../go-through.js';
+import { cautionsOfVisit, gateChangeLines, statementsOf, tellHazards } from './tell-cautions.js';
 import {
+    categoryLines,
     lineFor,
     nameOf,
     remarkLines,
-    safetyInZones,
     safetyWords,
     type Telling,
     titleOf,
@@ -23,13 +23,15 @@ export function tellVisit(visit: Visit, before: Visit | undefined, telling: Omit
     const { station, crowds } = visit;
     const here: Telling = { ...telling, crowds };
     const statements = statementsDone(visit);
-    const safety = statements.flatMap(statement => safetyOf(statement, visit, here));
+    const cautions = cautionsOfVisit(visit, here);
+    const own = statements.filter(statement => statement.sort === 'safety');
     return {
         begins: whatBegins(visit, before, here),
         step: nameOf(station.step),
         of: station.owner.name.text,
-        safety: safetyWords(safety, here),
-        lines: statements.flatMap(statement => linesOf(statement, visit, here)),
+        safety: safetyWords([...own, ...statementsOf(cautions, here)], here),
+        hazards: tellHazards(cautions, here),
+        lines: statements.flatMap(statement => linesOf(statement, { ...visit, cautions }, here)),
     };
 }
 
@@ -55,40 +57,12 @@ function whatBegins(visit: Visit, before: Visit | undefined, telling: Telling): 
     return begins;
 }
 
-/** What the technician has to know before a statement is done. */
-function safetyOf(statement: Statement, visit: Visit, telling: Telling): readonly SafetyStatement[] {
-    const { unit } = telling.all;
-    const action = visit.station.actions.find(({ written }) => written === statement);
-    if (statement.sort === 'safety') return [statement];
-    switch (action?.sort) {
-        case 'do': {
-            const parts = partsIn(action, telling);
-            const own = action.zone === undefined ? [] : [{ zone: action.zone, guard: undefined }];
-            const zones = own.length > 0 ? own : parts.flatMap(part => part.zones);
-            return [...parts.flatMap(({ declaration }) => declaration.safety), ...safetyInZones(zones, telling)];
-        }
-        case 'ask': {
-            const test = unit.tests[action.test];
-            const part = unit.parts[test?.part ?? -1];
-            return [
-                ...(part?.declaration.safety ?? []),
-                ...(test?.declaration.safety ?? []),
-                ...safetyInZones(test?.zones ?? [], telling),
-            ];
-        }
-        case 'gate':
-            return unit.gates[action.gate]?.declaration.safety ?? [];
-        default:
-            return [];
-    }
+/** A visit with what is met there. */
+interface Warned extends Visit {
+    readonly cautions: Cautions;
 }
 
-function partsIn({ at, replaces }: DoAction, { all }: Telling): readonly UnitPart[] {
-    const numbers = new Set([...(at === undefined ? [] : [at]), ...replaces]);
-    return [...numbers].map(number => all.unit.parts[number]).filter(part => part !== undefined);
-}
-
-function linesOf(statement: Statement, visit: Visit, telling: Telling): readonly ToldLine[] {
+function linesOf(statement: Statement, visit: Warned, telling: Telling): readonly ToldLine[] {
     const { model } = telling;
     switch (statement.sort) {
         case 'do':
@@ -101,6 +75,17 @@ function linesOf(statement: Statement, visit: Visit, telling: Telling): readonly
         case 'gate-used':
         case 'restore':
             return useOfGate(statement, visit, telling);
+        case 'read':
+            return statement.tests.flatMap(test => {
+                const title = titleOf(test.test ?? test.owner, model);
+                return lineFor(
+                    'read',
+                    title,
+                    statement.guard,
+                    telling,
+                    test.test ? `${test.owner.text}.${test.test.text}` : test.owner.text,
+                );
+            });
         case 'follow': {
             const title = titleOf(statement.procedure, model);
             return lineFor('follow', title, statement.guard, telling, nameOfFollowed(statement));
@@ -137,7 +122,7 @@ function nameOfFollowed({ procedure, subject }: Follow): string {
     return `${procedure.text} with ${owner.text}${test ? `.${test.text}` : ''}`;
 }
 
-function useOfGate(statement: UseGate | Restore, { station }: Visit, telling: Telling): readonly ToldLine[] {
+function useOfGate(statement: UseGate | Restore, { station, cautions }: Warned, telling: Telling): readonly ToldLine[] {
     const action = station.actions.find(({ written }) => written === statement);
     if (action?.sort !== 'gate' && action?.sort !== 'restore') return [];
     const isClosed = action.sort === 'gate';
@@ -145,7 +130,9 @@ function useOfGate(statement: UseGate | Restore, { station }: Visit, telling: Te
     const sort = isClosed ? 'gate' : 'end of gate';
     const line = lineFor(sort, title, statement.guard, telling, statement.gate.text);
     const gate = telling.all.unit.gates[action.gate]?.declaration;
-    return gate && line.length > 0 ? [...line, ...gateLines(gate, isClosed, telling)] : line;
+    if (!gate || line.length === 0) return line;
+    const changes = gateChangeLines(cautions, action.gate, isClosed, telling);
+    return [...line, ...changes, ...gateLines(gate, isClosed, telling)];
 }
 
 /** Where a part is. */
@@ -164,7 +151,7 @@ function gateLines(gate: Gate, isClosed: boolean, telling: Telling): readonly To
     const done = elements.flatMap(element => lineFor(element.element, elementText(element), element.guard, telling));
     if (!isClosed) return done;
     const wear = gate.wear.flatMap(({ text, guard }) => lineFor('wear', text.value, guard, telling));
-    return [...wear, ...remarkLines(gate.remarks, telling), ...done];
+    return [...wear, ...categoryLines(gate.instruments, telling), ...remarkLines(gate.remarks, telling), ...done];
 }
 
 function elementText({ text, duration }: GateElement): string {

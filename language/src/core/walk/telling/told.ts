@@ -29,6 +29,24 @@ export interface ToldSafety extends ToldLimited {
     readonly text: string;
 }
 
+/** A hazard of a zone where hands come, whatever is written about it. */
+export interface ToldHazard extends ToldName, ToldLimited {
+    readonly zone: ToldName;
+    /** The state that it is exposed in, in words; undefined where it always is. */
+    readonly when: string | undefined;
+    /** What holds it on this way; empty where nothing does. */
+    readonly controls: readonly ToldControl[];
+}
+
+/** A closed gate; a gate that permits work beside the hazard, which stays as it is; or a wait that has made it safe. */
+export interface ToldControl extends ToldLimited {
+    readonly sort: 'gate' | 'permit' | 'wait';
+    /** Undefined for a wait. */
+    readonly gate: ToldName | undefined;
+    /** The sort of work that is permitted. */
+    readonly activity: string | undefined;
+}
+
 /** An equipment, tree or procedure that begins here. */
 export interface ToldOwner extends ToldName {
     readonly sort: 'equipment' | 'tree' | 'procedure';
@@ -45,6 +63,7 @@ export interface ToldVisit {
     readonly of: string;
     /** All that has to be known before anything is done in the step. */
     readonly safety: readonly ToldSafety[];
+    readonly hazards: readonly ToldHazard[];
     /** In the order in which it is done. */
     readonly lines: readonly ToldLine[];
 }
@@ -95,6 +114,8 @@ export interface ToldEnd extends ToldName {
     /** Faults that are still possible and that it does not name. */
     readonly unnamed: readonly ToldName[];
     readonly safety: readonly ToldSafety[];
+    /** Those that the repairs meet. */
+    readonly hazards: readonly ToldHazard[];
     readonly repairs: readonly ToldRepair[];
     readonly lines: readonly ToldLine[];
     /** Where to go when the complaint is still there. */

@@ -1,14 +1,15 @@
 // Small things that all of telling a position shares: titles, the builds something is for, safety statements and notes.
 
-import type { Fault, Hazard } from '../../model/equipment.js';
+import type { Fault, MeasurementCategory } from '../../model/equipment.js';
 import { guardText } from '../../model/guard-words.js';
 import type { ChoiceExpression } from '../../model/guards.js';
 import type { Model } from '../../model/model.js';
-import type { Declared, Note, Picture, Pointer, SafetyStatement, SignalWord } from '../../model/remarks.js';
+import type { Declared, Note, Picture, Pointer, SafetyStatement } from '../../model/remarks.js';
 import type { Amount, Prose, Reference } from '../../model/written.js';
 import { faultsOf } from '../../meaning/resolve-parts.js';
 import type { InBuilds, UnitFault, UnitTest } from '../../meaning/unit.js';
 import { conditionOf } from '../../questions/answers.js';
+import { signalWords } from '../../questions/caution-words.js';
 import type { EquipmentWalks } from '../walks.js';
 import type { Crowd } from '../changes.js';
 import { buildsWhere, isPossible } from '../space.js';
@@ -108,13 +109,11 @@ export function remarkLines(remarks: readonly (Note | Picture | Pointer)[], tell
     });
 }
 
-const levels: readonly SignalWord[] = ['danger', 'warning', 'caution', 'notice'];
-
 /** Safety statements, each once, the gravest first. */
 export function safetyWords(statements: readonly SafetyStatement[], telling: Telling): readonly ToldSafety[] {
     const { model } = telling;
     return [...new Set(statements)]
-        .sort((one, other) => levels.indexOf(one.level) - levels.indexOf(other.level))
+        .sort((one, other) => signalWords.indexOf(one.level) - signalWords.indexOf(other.level))
         .flatMap(({ level, hazard, text, guard }) => {
             const { isThere, only } = whereFor(guard, telling);
             const about = hazard && titleOf(hazard, model);
@@ -122,20 +121,11 @@ export function safetyWords(statements: readonly SafetyStatement[], telling: Tel
         });
 }
 
-/** What is said about safety in some zones, and of the hazards there. */
-export function safetyInZones(
-    zones: readonly { readonly zone: number; readonly guard: InBuilds }[],
-    telling: Telling,
-): readonly SafetyStatement[] {
-    const { unit } = telling.all;
-    return zones.flatMap(({ zone, guard }) => {
-        const declared = unit.zones[zone];
-        if (!declared || !isIn(guard, telling)) return [];
-        const hazards = declared.exposures
-            .filter(exposure => isIn(exposure.guard, telling))
-            .map(({ hazard }): Hazard | undefined => unit.hazards[hazard]?.declaration);
-        return [...declared.declaration.safety, ...hazards.flatMap(hazard => hazard?.safety ?? [])];
-    });
+/** What instruments must be rated for (IEC 61010): `category III 300 V`. */
+export function categoryLines(categories: readonly MeasurementCategory[], telling: Telling): readonly ToldLine[] {
+    return categories.flatMap(({ category, voltage, guard }) =>
+        lineFor('instruments', `category ${category.text}${voltage ? ` ${voltage.written}` : ''}`, guard, telling),
+    );
 }
 
 /** A text with an amount behind it. */
