@@ -11,6 +11,7 @@ export default {
                 'tests/perf/*.bench.mjs',
                 // These are bundled before they are run.
                 'tests/perf/bare-parse.ts',
+                'tests/perf/readings-work.ts',
                 'tests/perf/walk-work.ts',
                 'tests/house/work-out-parser-tables.ts',
                 'tests/house/*.mjs',

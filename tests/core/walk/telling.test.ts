@@ -139,6 +139,7 @@ describe('a step', () => {
     test('tells each action in its order, with where it is done and in which builds', () => {
         expect(words(told('normal').visits[0]?.lines ?? [])).toEqual([
             'gate: Let it cool',
+            'controls: under control from here: Open flame',
             'wear: Gloves',
             'shut-down: Turn the switch to OFF.',
             'isolate (gas): Close the bottle.',
@@ -153,6 +154,7 @@ describe('a step', () => {
         ]);
         expect(words(told('normal', 'clogged').visits[0]?.lines ?? [])).toEqual([
             'end of gate: Let it cool',
+            'gives up: no longer under control: Open flame',
             'restore (gas): Open the bottle.',
         ]);
     });
@@ -215,7 +217,11 @@ describe('an end', () => {
                 only: undefined,
             },
         ]);
-        expect(end.safety.map(({ text: said }) => said)).toEqual(['Hot metal burns.']);
+        expect(end.safety.map(({ text: said }) => said)).toEqual([
+            'Hot metal burns.',
+            'Flames can be invisible in sunlight.',
+            'Soot stains.',
+        ]);
     });
 
     test('that hands over repairs only what it says itself, and tells what may stay as it is', () => {
