@@ -66,6 +66,8 @@ function gapsFor(stretches: readonly Stretch[], index: number): readonly string[
     if (stretches[index]?.text.includes('\n')) return brokenGaps;
     // What follows a number on its line may be its unit, and then no line may end between them.
     if (before?.sort === 'rest' && /[0-9]$/.test(before.text)) return evenGaps;
+    // A unit of two words has one blank in it.
+    if (before?.text.endsWith('%') && /^(vol|RH|LEL)\b/i.test(after?.text ?? '')) return [' '];
     const tight = [before?.text.at(-1), after?.text.at(0)].some(sign => sign !== undefined && '{}(),'.includes(sign));
     return [...evenGaps, ...brokenGaps, ...(tight ? [''] : [])];
 }
