@@ -39,7 +39,7 @@ function printed(law: Law, celsius: number, decimals: number, share = 1): string
 const platinum: Law = { law: 'platinum', atZero: quantity(100, 'Ohm') };
 
 describe('published values', () => {
-    // IEC 60751:2008, table 1, seen second-hand in public transcriptions.
+    // IEC 60751:2008, table 1, seen second-hand in public copies.
     test.each([
         [-200, '18.52'],
         [-100, '60.26'],
@@ -53,7 +53,7 @@ describe('published values', () => {
         expect(printed(platinum, celsius, 2)).toBe(ohms);
     });
 
-    // NIST Standard Reference Database 60 (ITS-90), seen second-hand in public transcriptions.
+    // NIST Standard Reference Database 60 (ITS-90), seen second-hand in public copies.
     test.each([
         ['K', -200, '-5.891'],
         ['K', 0, '0.000'],

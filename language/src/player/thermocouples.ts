@@ -16,7 +16,7 @@ export interface ReferencePiece {
 /**
  * The voltage of each type against a reference junction at 0 °C, in two stretches that meet.
  * NIST Monograph 175 and NIST Standard Reference Database 60 (ITS-90), the same functions as in IEC 60584-1 and ASTM E230.
- * Coefficients seen second-hand, in public transcriptions of the database; checked against printed tables in `tests/player/laws.test.ts`.
+ * Coefficients seen second-hand, in public copies of the database; checked against printed tables in `tests/player/laws.test.ts`.
  */
 export const referenceFunctions: Readonly<Record<ThermocoupleLetter, readonly [ReferencePiece, ReferencePiece]>> = {
     E: [

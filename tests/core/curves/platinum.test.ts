@@ -1,4 +1,4 @@
-/** Platinum sensors against the table of IEC 60751 (2008, table 1: resistance of a sensor of 100 Ω), seen second-hand in public transcriptions. */
+/** Platinum sensors against the table of IEC 60751 (2008, table 1: resistance of a sensor of 100 Ω), seen second-hand in public copies. */
 
 import Fraction from 'fraction.js';
 import { describe, expect, test } from 'vitest';

@@ -1,7 +1,7 @@
 /**
  * Conversions in the digits in which they were published, by area.
  *
- * NIST SP 811 (2008), appendix B.8: seen second-hand, in a public transcription of the table, not in the publication itself.
+ * NIST SP 811 (2008), appendix B.8: seen second-hand, in a public copy of the table, not in the publication itself.
  * A factor is printed there with at most seven significant digits; ours is rounded to as many and must be the same.
  */
 

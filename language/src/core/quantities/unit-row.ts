@@ -36,7 +36,7 @@ export interface UnitGroup {
 }
 
 export const siBrochure = 'SI Brochure, 9th edition, section 2.3 and tables 2 to 8, from memory';
-export const nistB8 = 'NIST SP 811 (2008), appendix B.8, seen second-hand in a public transcription';
+export const nistB8 = 'NIST SP 811 (2008), appendix B.8, seen second-hand in a public copy';
 export const nistB9 = 'NIST SP 811 (2008), appendix B.9, from memory';
 export const iec80000 = 'IEC 80000-13 and ISO 80000, from memory';
 export const plainCount = 'a number of things; no conversion';
